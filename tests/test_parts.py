@@ -328,9 +328,13 @@ def test_a_pair_is_a_left_and_a_right_one() -> None:
         ((BACK.replace("22, width = 6 }", '1, width = 6, shape = "curved" }'),),
          "6 cm wide and 1 cm deep; a curved armhole slants over a third of its width, and must be deeper than that (or "
          'take shape = "square")'),
-        ((BACK + '\nworked = "sideways"',),
-         "this piece is worked sideways; `armhole` is for pieces with width and length that are worked upwards (or "
-         "write both edges as `left_outline` and `right_outline`)"),
+        ((BACK.replace("depth = 22", "depth = 1") + '\nworked = "sideways"',),
+         "1 cm; worked sideways a cluster is added there at once: it must be more than 1.88 cm (or work the piece "
+         "upwards)"),
+        ((BACK + '\nneck = { shoulder = 6, depth = 8 }\nshoulder_slope = 9\nworked = "sideways"',),
+         "9 cm on a shoulder of 6 cm; worked sideways every row goes up by half a cluster at most: there is room for "),
+        ((BACK.replace("armhole", "outline = [[0, 40], [52, 30]]\narmhole").replace("width = 50\nlength = 52\n", ""),),
+         "this piece has no width and length; `armhole` is for pieces with width and length"),
         (('name = "skirt"\nwidth = 50\nlength = 52\ntaper = { width = 40 }\nworked = "sideways"',),
          "the sides of a piece worked sideways are its first and its last row; a taper there would be rows that end on "
          "their way, which leaves steps in every side seam (work the piece upwards)"),

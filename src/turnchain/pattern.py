@@ -206,6 +206,49 @@ class FrontOpening:
 
 
 @frozen
+class SleeveCap:
+    """A cap of a sleeve worked sideways, in cm: ``underarm`` level at each edge, then up by about ``height`` to the
+    ``top``, so wide, so that its whole edge is as ``long`` as its armholes."""
+
+    underarm: Fraction
+    height: Fraction
+    top: Fraction
+    long: Fraction
+
+
+@frozen
+class UpperEdge:
+    """The parts of a panel worked sideways in cm: its ``armhole``, half a ``front`` that opens, shoulders lower by
+    ``slope`` at the arm, sides open up to ``slit``, a sleeve's ``cap``. Left and right are as worn, right side
+    facing."""
+
+    armhole: Armhole | None = None
+    front: FrontOpening | None = None
+    slope: Fraction = Fraction(0)
+    slit: Fraction = Fraction(0)
+    cap: SleeveCap | None = None
+
+    @property
+    def shaped(self) -> bool:
+        """Whether the upper edge is another than that of a panel with a neck."""
+        return any((self.armhole, self.front, self.slope, self.cap))
+
+    @property
+    def opens(self) -> Literal["left", "right"] | None:
+        """The side that lies in the middle of the body: what is at the wearer's left is at the right, seen so."""
+        return None if self.front is None else self.front.side
+
+    @property
+    def armed(self) -> tuple[Literal["left", "right"], ...]:
+        """The sides that have the armhole."""
+        if self.armhole is None:
+            return ()
+        if self.front is not None:
+            return ("right" if self.front.side == "left" else "left",)
+        return ("left", "right") if self.armhole.edge == "both" else (self.armhole.edge,)
+
+
+@frozen
 class HalfTriangle:
     """A triangle that grows at one edge; the other is ``straight``."""
 
@@ -254,6 +297,7 @@ class Piece:
     ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the first, or the one that the ``stripes``
     of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever
     is nearest), and so is ``exact_chain``, the chains of the foundation with row 1's turning chain.
+    ``upper``: the parts of a panel worked sideways.
     ``begin_on``: the foundation of another piece ("front.first") into whose other side row 1 is worked, or "armhole"
     (None: a chain). ``before`` and ``after`` are the maker's own paragraphs around the piece's rows, a blank line
     between two.
@@ -270,6 +314,7 @@ class Piece:
     right_outline: tuple[tuple[Fraction, Fraction], ...] = ()
     stretches: tuple[OutlineStretch, ...] = ()
     measured: tuple[Fraction, ...] = ()
+    upper: UpperEdge | None = None
     align: Literal["centre", "left", "right"] = "centre"
     mirrors: str | None = None
     role: Literal[

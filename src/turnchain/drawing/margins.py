@@ -17,6 +17,7 @@ from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet, Where
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.garment import edges
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.pattern import MOST_ROWS
@@ -449,6 +450,10 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
         return []
     if side != piece.top:
         return [("hem" if piece.has_neck else "lower edge", 1, rows)]
+    if piece.upper is not None and piece.upper.shaped:
+        runs = [run for run in edges.around(piece) if run.rows is not None and run.name != "lower"]
+        called = {"upper": "upper edge"}
+        return [(called.get(run.name, run.name), min(run.rows or (1,)), max(run.rows or (1,))) for run in runs]
     if not piece.has_neck:
         return [("upper edge", 1, rows)]
     shaped = [row.number for row in piece.rows if row.edge(side).move != "straight"]

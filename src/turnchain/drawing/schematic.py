@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from turnchain import file_names
 from turnchain.drawing import drafting, legend, sewn
 from turnchain.drawing.legend import MARGIN, WIDTH
-from turnchain.drawing.to_scale import TIER, Drawing, figure, measure_words, summary_of, tiers_above
+from turnchain.drawing.to_scale import BESIDE, TIER, Drawing, figure, measure_words, summary_of, tiers_above
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import dimensions, seams
 from turnchain.lettering.measuring import measure
@@ -101,8 +101,8 @@ def _room(plan: Plan, piece: PiecePlan) -> Room:
     """What a piece's labels need around it: sides as wide as their labels, tiers above and below."""
     measures, speech = dimensions.of(plan, piece), speech_of(plan.pattern)
     side = {
-        place: max((drafting.label_width(speech.measure(one.name), figure(plan.pattern, one.cm))
-                    for one in measures if one.place == place), default=0.0)
+        place: max(0.0, sum(drafting.label_width(speech.measure(one.name), figure(plan.pattern, one.cm)) + BESIDE
+                            for one in measures if one.place == place) - BESIDE)
         for place in ("left", "right")
     }  # fmt: skip
     above = len(tiers_above(measures)) * TIER

@@ -26,6 +26,7 @@ from turnchain.wording import founding
 from turnchain.wording.tables import speech_of
 
 TIER = drafting.LABEL_HEIGHT + 26  # px from one tier of dimensions to the next
+BESIDE = 40.0  # px between upright dimensions at one side, besides the words of the nearer
 NAMES = 16.0  # px of the em of the names of edges
 SHARES = (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6)  # of an edge, where its name may stand
 FAR = (26.0, 44.0, 64.0, 86.0, 110.0, 150.0, 200.0)  # px that words may stand outside a piece
@@ -251,7 +252,8 @@ class Drawing:
     def _upright(self, one: Dimension) -> list[Item]:
         """A dimension at the left or the right of the piece's box, its label beside it."""
         (left, _), (right, _) = self.box
-        outer = self.px((left, 0))[0] - 30 if one.place == "left" else self.px((right, 0))[0] + 24
+        nearer = self._nearer(one)
+        outer = self.px((left, 0))[0] - 30 - nearer if one.place == "left" else self.px((right, 0))[0] + 24 + nearer
         low, high = self.px(one.one), self.px(one.other)
         leads = [drafting.hair((self._lead(one, y), y), (outer, y)) for _, y in (low, high)]
         anchor: Anchor = "end" if one.place == "left" else "start"
@@ -259,13 +261,22 @@ class Drawing:
         arrows = drafting.arrow_line((outer, low[1]), (outer, high[1]))
         return self._named(one, [*leads, *arrows, *self._label(one, at, anchor)])
 
+    def _nearer(self, one: Dimension) -> float:
+        """The px that upright dimensions nearer to the piece take at this side."""
+        at_side = [other for other in self.measures if other.place == one.place]
+        speech = speech_of(self.plan.pattern)
+        return sum(
+            drafting.label_width(speech.measure(other.name), figure(self.plan.pattern, other.cm)) + BESIDE
+            for other in at_side[: at_side.index(one)]
+        )
+
     def _lead(self, one: Dimension, y: float) -> float:
         """Where the line that leads to an upright dimension begins: outside the piece, and at a neck's bottom there."""
         (left, _), (right, _) = self.box
         if one.place == "left":
             return self.px((left, 0))[0] - 6
         deep = self.px(one.one)[1]
-        if y != deep or "neck" not in self.edges:
+        if y != deep or one.name != "neck depth" or "neck" not in self.edges:
             return self.px((right, 0))[0] + 6
         return max(x for x, at in self.line(self.edges["neck"].points) if abs(at - deep) < 0.5)
 

@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch, Pattern
+from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch, Pattern, UpperEdge
 from turnchain.records import frozen, replace
 
 RowPlan = Literal["alike", "alternate"]
@@ -156,7 +156,7 @@ class PiecePlan:
     where the piece is not begun. ``stretches``: those of the outline that have names, where they are wanted, in cm.
     ``begun_on``: the piece into the other side of whose foundation row 1 is worked, or "armhole"; of
     ``foundation_chain`` only the turning chain is then made. ``sc_below``: how high, in rows of the gauge, the single
-    crochet along an armhole is that row 1 then stands on, else 0.
+    crochet along an armhole is that row 1 then stands on, else 0. ``upper``: the parts of a panel worked sideways.
     """
 
     name: str
@@ -179,6 +179,7 @@ class PiecePlan:
     stretches: tuple[OutlineStretch, ...] = ()
     begun_on: str = ""
     sc_below: Fraction = Fraction(0)
+    upper: UpperEdge | None = None
 
     def __hash__(self) -> int:
         return self._hash
@@ -248,8 +249,26 @@ class PiecePlan:
 
     @property
     def opens(self) -> Side | None:
-        """Of half a front that opens: the side of the chart that lies in the middle of the body. None for others."""
+        """Of half a front that opens: the side, as worn and seen from the right side, that lies in the middle of the
+        body. None for others."""
+        if self.upper is not None:
+            return self.upper.opens
         return next((one.side for one in self.stretches if one.name == FRONT_EDGE), None)
+
+    @property
+    def front_edge(self) -> str | None:
+        """Of half a front that opens the name of its edge in the middle of the body: a side of the chart or, worked
+        sideways, the "first" or the "last" row. None for others."""
+        opens = self.opens
+        if opens is None or self.top is None:
+            return opens
+        return "first" if opens == self.top else "last"
+
+    @property
+    def armed(self) -> tuple[bool, bool]:
+        """Whether the upper edge of a panel worked sideways has an armhole at the first row, and at the last."""
+        sides = () if self.upper is None else self.upper.armed
+        return self.top in sides, any(side != self.top for side in sides)
 
     @cached_property
     def slope(self) -> int:

@@ -17,7 +17,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import body, dimensions, edges
 from turnchain.garment.edges import Run
-from turnchain.garment.stretches import EdgeStretch, named, stops
+from turnchain.garment.stretches import EdgeStretch, named, stops, whole
 from turnchain.records import frozen
 from turnchain.sizes import TableName
 
@@ -59,8 +59,28 @@ class SideEdge:
     @property
     def slit(self) -> Fraction:
         """How much of it stays open at its lower end, in cm."""
+        if self.piece.upper is not None:
+            low = self.length - self.nearest(max(Fraction(0), self.length - self.piece.upper.slit))
+            return low if self.piece.upper.slit else Fraction(0)
         found = named(self.piece, "right" if self.right else "left").get("slit")
         return Fraction(0) if found is None else found.length
+
+    @property
+    def apart(self) -> Run | None:
+        """The armhole above it where that is no part of it, but of the upper edge of a panel worked sideways; None
+        where there is none."""
+        if self.piece.top is None or not self.piece.armed[0 if self.edge == "first" else 1]:
+            return None
+        # round the piece the armhole at the end of its right upper edge follows the foundation, at a left one the top
+        runs = edges.of(self.piece)["armhole"].runs
+        first = runs[0 if (self.piece.top == "right") else -1]
+        return first if self.edge == "first" else next((run for run in runs if run != first), first)
+
+    def armhole(self, deep: Fraction) -> tuple[str, EdgeStretch]:
+        """The name of the edge, and the stretch of it, that an armhole ``deep`` cm down from the shoulder takes."""
+        if self.apart is not None:
+            return "armhole", whole(self.piece, self.apart)
+        return self.edge, self.part(Fraction(0), deep)
 
     def nearest(self, cm: Fraction) -> Fraction:
         """Where a seam can end (one of ``stops``) that is nearest to ``cm`` below the shoulder: in cm along the edge,
@@ -71,8 +91,10 @@ class SideEdge:
         return min(down, key=lambda stop: (abs(stop - cm), stop))
 
     def shaped(self) -> Fraction | None:
-        """How far down from the shoulder a shaped armhole or a sleeve worked in one reaches, in cm along the edge;
-        None where the edge has neither."""
+        """How far down from the shoulder a shaped armhole or a sleeve worked in one reaches, in cm along the edge; 0
+        where it lies ``apart``, None where the edge has neither."""
+        if self.apart is not None:
+            return Fraction(0)
         if not self.piece.free_outline:
             return None
         parts = named(self.piece, "right" if self.right else "left") if self.piece.stretches else {}

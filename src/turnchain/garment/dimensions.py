@@ -36,13 +36,14 @@ class Dimension:
 
 
 def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
-    """Every measure of ``piece``, which is one of the plan: those of the body in the order of the plan (armholes by
-    the widths below and above them), then shoulder, neck depth and neck width, but not where the neck is too shallow to
-    have an edge."""
+    """Every measure of ``piece``, which is one of the plan: armholes of a panel worked sideways, those of the body in
+    the order of the plan (other armholes by the widths below and above them), then shoulder, neck depth and neck width,
+    but not where the neck is too shallow to have an edge."""
     wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
-    body = [fit for fit in piece.fit if fit.measure not in NECK_MEASURES and "armhole" not in fit.measure]
+    body = [fit for fit in piece.fit if fit.measure not in (*NECK_MEASURES, "cap edge")
+            and "armhole" not in fit.measure]  # fmt: skip
     placed = _outline(piece, wanted, body) if piece.free_outline else _panel(piece, body)
-    return [*placed, *_neck(piece)]
+    return [*_armholes(piece), *placed, *_neck(piece)]
 
 
 def box(piece: PiecePlan) -> tuple[Point, Point]:
@@ -71,12 +72,12 @@ def body_length(piece: PiecePlan) -> Fraction:
 
 
 def _panel(piece: PiecePlan, fits: list[Fit]) -> Iterator[Dimension]:
-    (left, low), (right, high) = box(piece)
+    (left, low), (right, _) = box(piece)
     for fit in fits:
         if fit.measure == "width":
             yield Dimension(fit.measure, fit.worked, (left, low), (right, low), "below")
         else:
-            yield Dimension(fit.measure, fit.worked, (left, low), (left, high), "left")
+            yield Dimension(fit.measure, fit.worked, (left, low), (left, low + fit.worked), "left")
 
 
 def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimension]:
@@ -106,6 +107,23 @@ def _jumps(wanted: Piece) -> set[Fraction]:
     return {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
 
 
+def _armholes(piece: PiecePlan) -> Iterator[Dimension]:
+    """Depth and width of the armholes in the upper edge of a panel worked sideways: of two that are alike those of the
+    left one as worn."""
+    turn, fits = edges.worn(piece), {fit.measure: fit.worked for fit in piece.fit}
+    lines = [[turn(point) for point in run.points] for name, line in edges.of(piece).items() if name == "armhole"
+             for run in line.runs]  # fmt: skip
+    for line in sorted(lines)[: 1 if "armhole depth" in fits else None]:
+        xs, ys = zip(*line, strict=True)
+        (left, _), (right, _) = box(piece)
+        side: Place = "left" if min(xs) - left < right - max(xs) else "right"
+        head = "armhole" if "armhole depth" in fits else f"{side} edge armhole"
+        outer = left if side == "left" else right
+        if f"{head} depth" in fits:
+            yield Dimension(f"{head} depth", fits[f"{head} depth"], (outer, min(ys)), (outer, max(ys)), side)
+            yield Dimension(f"{head} width", fits[f"{head} width"], (min(xs), max(ys)), (max(xs), max(ys)), "above")
+
+
 def _neck(piece: PiecePlan) -> Iterator[Dimension]:
     """Shoulder (both, where they differ), depth and width of a neck, where it has an edge."""
     fits = {fit.measure: fit.worked for fit in piece.fit}
@@ -118,6 +136,11 @@ def _neck(piece: PiecePlan) -> Iterator[Dimension]:
     outer, other, top = min(points)[0], max(points)[0], max(point[1] for point in points)
     low = min(turn(point)[1] for point in found["neck"].points)
     (_, _), (right, _) = box(piece)
+    if piece.upper is not None and piece.upper.front is not None:
+        yield Dimension("shoulder", fits["shoulder"], (outer, top), (other, top), "above")
+        middle = box(piece)[0][0] if piece.opens == "left" else right
+        yield Dimension("neck depth", fits["neck depth"], (middle, low), (middle, top), piece.opens or "right")
+        return
     left, right_one = _shoulder_names(piece)
     yield Dimension(left, fits[left], (outer, top), (inner[0][0], top), "above")
     if right_one != left:

@@ -51,8 +51,10 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
         return EdgeName("neck")
     if one.kind in ("neck", "lower edge", "upper edge", "cuff", "front edge"):
         return EdgeName(one.kind)
-    if one.piece.opens == one.stretch.run.name:  # of half a front that no seam joins to anything
+    if one.piece.front_edge == one.stretch.run.name:  # of half a front that no seam joins to anything
         return EdgeName(at_the_front(one.stretch))
+    if one.stretch.run.name == "armhole":
+        return EdgeName("armhole", _hand(plan, one.piece, one.copy, one.stretch.points))
     if one.kind == "armhole":
         return EdgeName("armhole", _hand_of(plan, one.piece, one.copy, one.stretch.run.name))
     return _plain(one.stretch.run.name) if role not in roles.OF_A_TOP else _named(one.piece, role, one.stretch.run.name)
@@ -77,13 +79,16 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
         return _plain(side.edge)
     if side.edge == "neck":
         return EdgeName("neck")
-    if side.edge == side.piece.opens:
+    if side.edge == side.piece.front_edge:
         return EdgeName("front edge")
+    if side.edge == "armhole":
+        return EdgeName("armhole", _hand(plan, side.piece, side.copy, side.points))
     if side.edge in edges.side_names(side.piece):
         hand = _hand_of(plan, side.piece, side.copy, side.edge)
         if kind == "sleeve top":
             return EdgeName("armhole", hand)
-        return EdgeName("side" if side.whole or kind == "shoulder" else "side below the armhole", hand)
+        plain = side.whole and not any(side.piece.armed)
+        return EdgeName("side" if plain or kind == "shoulder" else "side below the armhole", hand)
     if kind == "shoulder":
         both = side.whole and side.edge != "shoulder"
         hand = _hand(plan, side.piece, side.copy, side.points)

@@ -112,8 +112,9 @@ def of(piece: PiecePlan) -> Mapping[str, EdgeLine]:
     """Every named edge, by its name.
 
     A panel worked sideways has first, last, lower and upper, the others first, last, left and right. Where a neck
-    shows, there are also neck and shoulder: both together are upper of a panel worked sideways, while last of a piece
-    that its neck divides is its two shoulders alone; of half a front that opens last is its one shoulder. The runs of
+    shows, there are also neck and shoulder: both together are upper of a panel worked sideways, with the armholes that
+    it has as parts, while last of a piece that its neck divides is its two shoulders alone; of half a front that opens
+    last, or worked sideways upper, is its one shoulder. The runs of
     an edge come in their order round the piece.
     """
     runs = around(piece)
@@ -121,9 +122,9 @@ def of(piece: PiecePlan) -> Mapping[str, EdgeLine]:
     for run in runs:
         found.setdefault(run.name, []).append(run)
     if piece.top is not None and "upper" not in found:
-        found["upper"] = [run for run in runs if run.name in ("shoulder", "neck")]
+        found["upper"] = [run for run in runs if run.name in ("armhole", "shoulder", "neck")]
     if piece.opens and "shoulder" not in found:
-        found["shoulder"] = found["last"]
+        found["shoulder"] = found["last" if piece.top is None else "upper"]
     if "last" not in found:
         found["last"] = [run for run in runs if run.name == "shoulder"]
     return {name: EdgeLine(name, tuple(parts)) for name, parts in found.items()}
@@ -273,15 +274,46 @@ def _side(piece: PiecePlan, rows: tuple[Row, ...], side: Side) -> list[Run]:
         return _named(piece, parts, side, down)
     if side != piece.top:
         return _named(piece, parts, "lower", down)
-    if not piece.has_neck:
+    if not piece.has_neck and not any(piece.armed):
         return _named(piece, parts, "upper", down)
-    first, last = _neck_parts(parts, [row.number for row in rows if row.edge(side).move != "straight"])
+    if piece.upper is None or not piece.upper.shaped:
+        ends = _neck_parts(parts, [row.number for row in rows if row.edge(side).move != "straight"])
+        begins, stops = 0, len(parts)
+    else:
+        (begins, stops), ends = _upper_parts(piece, parts, side)
+    first, last = ends if piece.has_neck else (stops, stops)
+    level = "shoulder" if piece.has_neck else "upper"
     runs = [
-        *_named(piece, parts[:first], "shoulder", down),
+        *_named(piece, parts[:begins], "armhole", down),
+        *_named(piece, parts[begins:first], level, down),
         *_named(piece, parts[first:last], "neck", down),
-        *_named(piece, parts[last:], "shoulder", down),
+        *_named(piece, parts[last:stops], level, down),
+        *_named(piece, parts[stops:], "armhole", down),
     ]
     return runs[::-1] if down else runs
+
+
+def _upper_parts(piece: PiecePlan, parts: list[_Part], side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
+    """Where among ``parts`` of an upper edge with parts the armholes end and begin, and the neck begins and ends. An
+    armhole reaches to the largest step between its end of the piece and the neck. Of a neck the first part goes down
+    and the last up; half a front has one of them, and its neck goes on to its middle."""
+    outwards = 1 if side == "right" else -1
+    rises = [outwards * (part.high[0] - part.low[0]) for part in parts]
+    up, down = ([nth for nth, rise in enumerate(rises) if sign * rise > 0] for sign in (1, -1))
+    ahead = [nth for nth in up if nth < min(down, default=len(parts))] if piece.armed[0] else []
+    after = [nth for nth in down if nth > max(up, default=-1)] if piece.armed[1] else []
+    begins = max(ahead, key=lambda nth: rises[nth]) + 1 if ahead else 0
+    stops = max(after, key=lambda nth: (-rises[nth], nth)) if after else len(parts)
+    opens = piece.front_edge
+    goes_down = [nth for nth in down if begins <= nth < stops]
+    goes_up = [nth for nth in up if begins <= nth < stops]
+    if opens == "first":
+        return (begins, stops), (begins, max(goes_up, default=begins - 1) + 1)
+    if opens == "last":
+        return (begins, stops), (min(goes_down, default=stops), stops)
+    if not goes_down or max(goes_up, default=-1) < goes_down[0]:
+        return (begins, stops), (stops, stops)
+    return (begins, stops), (goes_down[0], goes_up[-1] + 1)
 
 
 def _neck_parts(parts: list[_Part], shaped: list[int]) -> tuple[int, int]:

@@ -196,8 +196,10 @@ def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
         return "lower edge" if name == forms.bottom(piece) or _is_slit(stretch) else "open edge"
     if role not in roles.OF_A_TOP:
         return "open edge"
-    if piece.opens == name:
+    if piece.front_edge == name:
         return at_the_front(stretch)
+    if name == "armhole":
+        return "armhole"
     if name in edges.side_names(piece):
         return "lower edge" if _is_slit(stretch) else "armhole"
     if name == "neck" or name == forms.top(piece):
@@ -213,8 +215,17 @@ def at_the_front(stretch: EdgeStretch) -> Literal["neck", "front edge"]:
 
 def _is_slit(stretch: EdgeStretch) -> bool:
     """Whether an open stretch of a side begins where a slit does."""
+    if stretch.piece.upper is not None:
+        return bool(stretch.piece.upper.slit) and _at_hem(stretch)
     slit = named(stretch.piece, "left" if stretch.run.name == "left" else "right").get("slit")
     return slit is not None and stretch.run == slit.run and slit.start <= stretch.start < slit.end
+
+
+def _at_hem(stretch: EdgeStretch) -> bool:
+    """Whether a stretch of a side of a panel worked sideways begins at its lower edge: where a walk round the piece
+    goes up the right side as worn."""
+    at_right = stretch.run.name == edges.side_names(stretch.piece)[1]
+    return stretch.start == 0 if at_right else stretch.end == stretch.run.length
 
 
 def _kind_of(ring: list[OpenStretch]) -> Kind:

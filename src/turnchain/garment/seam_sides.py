@@ -117,8 +117,9 @@ class PlannedSeam:
     @property
     def difference(self) -> Fraction | None:
         """By how many rows or clusters ``one`` has more than ``other``, below 0 where it has fewer; None where rows
-        meet clusters, or a cap is sewn in."""
+        meet clusters, or a sleeve is sewn in whose steps are others."""
         alike = self.one.unit == self.other.unit and not (self.one.mixed or self.other.mixed)
+        alike = alike and (self.kind != "sleeve top" or self.one.steps == self.other.steps)
         return self.one.count - self.other.count if alike else None
 
     @property

@@ -261,7 +261,7 @@ def bare_armhole(plan: Plan) -> BareDepth | None:
     trunk = roles.trunk(plan)
     if trunk is None or not is_top(plan) or roles.of_role(plan, "sleeve"):
         return None
-    if any(edge.shaped() for pair in _side_edges(trunk) for edge in pair):
+    if any(edge.shaped() is not None for pair in _side_edges(trunk) for edge in pair):
         return None
     return armholes.bare_depth(plan, (*trunk.fronts, trunk.back[0]))
 
@@ -296,7 +296,7 @@ def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> t
     """Half of a sleeve's top sewn to ``deep`` cm of a side edge; of an odd number of rows the front has one more."""
     # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
     half = sleeves.halves(sleeve, copy)[body.right]
-    armhole = cut_side(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
+    armhole = cut_side(body.piece, body.copy, *body.armhole(deep))
     return "sleeve top", armhole, SeamSide(sleeve, copy, sleeves.top_name(sleeve), half)
 
 

@@ -17,6 +17,7 @@ from typing import Final, TypeAlias
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Fit
 from turnchain.pattern import OutlineStretch
+from turnchain.planning import upper_edges
 from turnchain.planning.curves import Curve
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
@@ -36,6 +37,9 @@ Edges: TypeAlias = tuple[tuple[int, ...], tuple[int, ...]]
 
 def armhole_fits(job: Job, edges: Edges) -> Iterator[Fit]:
     """Depth and width in cm; by their edges where the two are not alike. None where no stretch is called so."""
+    if job.target.profile is not None:
+        yield from upper_edges.arm_fits(job, _reaches(edges, job.target.top or "right"))
+        return
     found = {side: (_wanted(job, one), _worked(job, one, _reaches(edges, side))) for side, one in _stretches(job)}
     alike = len(set(found.values())) < 2
     for side, (wanted, worked) in list(found.items())[: 1 if alike else None]:
@@ -46,6 +50,8 @@ def armhole_fits(job: Job, edges: Edges) -> Iterator[Fit]:
 
 def armholes_off(job: Job, edges: Edges) -> Off:
     """How far the measures of all armholes are off."""
+    if job.target.profile is not None:
+        return upper_edges.arms_off(job, _reaches(edges, job.target.top or "right"))
     found = [_off(job, one, _reaches(edges, side)) for side, one in _stretches(job)]
     return sum(missed for missed, _ in found), max((worst for _, worst in found), default=0)
 

@@ -6,7 +6,7 @@ width, phase), and ``Candidate.rank``, the order of preference as one comparable
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
 
@@ -18,11 +18,12 @@ from turnchain.planning.counts import counted_widths, rows_to_try
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask, Key, micro
-from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge
-from turnchain.planning.pairs import Room, fit_pair
-from turnchain.planning.sideways_necks import Roundness, neck_path, roundness_of
+from turnchain.planning.necks import NeckErrors, WorkedNeck
+from turnchain.planning.pairs import Room, beside, fit_pair
+from turnchain.planning.sideways_necks import Roundness, neck_path
 from turnchain.planning.splits import Body, Split, best_split, neck_of_split, round_enough
 from turnchain.planning.targets import Target
+from turnchain.planning.upper_edges import fitted_uppers, neck_at, off_at, roundness_at
 from turnchain.records import frozen, replace
 from turnchain.terminal import progress
 
@@ -185,7 +186,10 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
     target, half = job.target, job.gauge.half
     side: Side = "left" if target.right.straight else "right"
     marks = () if target.straight else job.marks(target.curve(side), rows)
-    for width, (_, phase) in product(counted_widths(job, row_plan), list(_panel_frames(job))):
+    if target.profile is not None and not target.straight:
+        yield from _with_parts(job, row_plan, side, marks, folded, loose)
+        return
+    for width, (_, phase) in product(counted_widths(job, row_plan), list(job.panel_frames())):
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
@@ -206,7 +210,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
             steps_out_at=start_parity(side),
             start=start,
             folded=folded,
-            allowed=_beside(job.room(phase, rows), opposite, side),
+            allowed=beside(job.room(phase, rows), opposite, side),
             worked=job.held(side),
             natural=folded and rows % 2 == 0,
             budget=job.budget,
@@ -217,6 +221,28 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
             yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
 
 
+def _with_parts(
+    job: Job, row_plan: RowPlan, side: Side, marks: tuple[int, ...], folded: bool, loose: bool
+) -> Iterator[Candidate]:
+    """Panels worked sideways whose upper edge, at a ``side``, has parts."""
+    rows = len(marks)
+    task = EdgeTask(
+        marks,
+        0,
+        job.recipe.table,
+        steps_out_at=start_parity(side),
+        folded=folded,
+        worked=job.held(side),
+        natural=folded and rows % 2 == 0,
+        budget=job.budget,
+        mixed=job.mixed(rows),
+    )
+    for one in fitted_uppers(job, row_plan, rows, task, side, loose):
+        opposite = (0 if side == "right" else one.start,) * rows
+        left, right = _positions(side, one.path.reaches, opposite)
+        yield _candidate(job, row_plan, left, right, one.phase, one.path, width_off=one.width_off)
+
+
 def _starts_with_unit(job: Job, row_plan: RowPlan, width: int, phase: int) -> bool:
     """Whether all rows of a straight panel would start without an edge stitch, by slip stitches, where they can all
     start with one as well and the maker has chosen neither."""
@@ -225,12 +251,6 @@ def _starts_with_unit(job: Job, row_plan: RowPlan, width: int, phase: int) -> bo
     if not recipe.bare or chosen or row_plan == "alternate":
         return False
     return recipe.kind(width, recipe.running(phase, 1)) == "bare"
-
-
-def _panel_frames(job: Job) -> Iterator[tuple[Fraction, int]]:
-    """The frames of a panel; in a stacked fabric the one that has whole units at its edges."""
-    halves = job.recipe.stacked and not job.recipe.table.by_pitches
-    return (frame for frame in job.frames() if not halves or frame[1] == 1)
 
 
 def _shaped_paths(job: Job, task: EdgeTask, loose: bool) -> list[EdgePath]:
@@ -252,7 +272,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             job.recipe.table,
             start_parity(side),
             folded=folded,
-            allowed=_beside(job.room(phase, rows), 0, side),
+            allowed=beside(job.room(phase, rows), 0, side),
             limits=job.arms(marks),
             worked=job.held(side),
             late=_late(job, side, rows),
@@ -363,11 +383,6 @@ def _between(room: Room) -> Room:
     return lambda row, left, right: room(row, -left, right)
 
 
-def _beside(room: Room, opposite: int, side: Side) -> Callable[[int, int], bool]:
-    """The same ``room`` for a reach at ``side`` beside a straight ``opposite`` edge."""
-    return lambda row, reach: room(row, *((opposite, reach) if side == "right" else (-reach, opposite)))
-
-
 def _positions(
     side: Side, reaches: tuple[int, ...], opposite: tuple[int, ...]
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
@@ -394,7 +409,7 @@ def _candidate(
     start, end = job.recipe.kind(right[0], running), job.recipe.kind(left[0], running)
     wanted = None if job.target.opening else job.target.neck
     shaped = left if job.target.right.straight else right
-    neck = None if wanted is None else neck_of_edge(shaped)
+    neck = None if wanted is None else neck_at(job, shaped)
     return Candidate(
         left=tuple(at - shift for at in left),
         right=tuple(at - shift for at in right),
@@ -408,9 +423,9 @@ def _candidate(
         foundation=stitches.foundation(
             job.recipe, job.recipe.clusters(left[0], right[0], running), start, end
         ),
-        roundness=Roundness() if wanted is None else roundness_of(job, shaped),
+        roundness=Roundness() if wanted is None else roundness_at(job, shaped),
         neck=neck,
-        neck_off=NeckErrors() if wanted is None else neck.off(wanted, job.gauge) if neck else NO_NECK,
+        neck_off=NeckErrors() if wanted is None else off_at(job, neck) if neck else NO_NECK,
         armhole_off=armholes_off(job, (left, right)),
     )
 

@@ -24,7 +24,8 @@ def rows_to_try(job: Job, folded: bool) -> list[int]:
     if not folded:
         return any_number
     odd = row_counts(wanted, True, least)
-    return sorted({*odd, *any_number}) if neck is not None and neck.shape in ("square", "round") else odd
+    steps = job.target.profile is not None if neck is None else neck.shape in ("square", "round")
+    return sorted({*odd, *any_number}) if steps else odd
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
@@ -53,8 +54,10 @@ def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
     return sorted({max(2, 2 * floor(wanted / 2)), max(2, 2 * ceil(wanted / 2))})
 
 
-def counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
-    """The widths of a panel to be tried; of one begun already only its own."""
+def counted_widths(job: Job, row_plan: RowPlan, drop: int = 0) -> list[int]:
+    """The widths of a panel to be tried, in row 1, which is ``drop`` half pitches less wide than the panel; of one
+    begun already only its own."""
+    over_all = job.target.width / job.gauge.half - drop
     if job.begun is not None:
         return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
     chain, exact = job.target.piece.exact_chain, job.target.piece.exact_clusters
@@ -64,8 +67,8 @@ def counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
         halves = [apart * units + over for units in range(max(1, most - 4), most + 1)]
         return halves if job.recipe.stacked or row_plan == "alternate" else [width + 1 for width in halves]
     if job.recipe.stacked:  # whole units, with nothing beside them or a pitch at either edge
-        wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / apart
+        wanted = Fraction(exact) if exact is not None else (over_all - over) / apart
         return sorted({apart * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
     if exact is not None:
         return [2 * exact + 1] if row_plan == "alike" else [2 * exact, 2 * exact + 2]
-    return widths(job.target.width / job.gauge.half, row_plan)
+    return widths(over_all, row_plan)

@@ -22,7 +22,7 @@ from turnchain.planning.curves import Curve
 from turnchain.planning.moves import MICRO, MixedRows, micro
 from turnchain.planning.pairs import PAIR_STATES, Room
 from turnchain.planning.progress import BegunPiece, Line
-from turnchain.planning.targets import Target
+from turnchain.planning.targets import Target, reaches
 from turnchain.records import field, frozen
 from turnchain.units import Unit
 
@@ -83,6 +83,11 @@ class Job:
         phases = (0,) if self.recipe.table.by_pitches else (0, 1)
         own = None if self.begun is None else (self.begun.frame[0], self.begun.frame_phase)
         return (frame for frame in product(centres, phases) if own is None or frame == own)
+
+    def panel_frames(self) -> Iterator[tuple[Fraction, int]]:
+        """The frames of a panel; in a stacked fabric the one that has whole units at its edges."""
+        halves = self.recipe.stacked and not self.recipe.table.by_pitches
+        return (frame for frame in self.frames() if not halves or frame[1] == 1)
 
     @property
     def wanted_rows(self) -> Fraction:
@@ -165,8 +170,24 @@ class Job:
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
         """The wanted reach at the top of each of ``rows`` rows, in half pitches, the curve stretched so that both end
         together."""
-        height = self.target.height / rows
+        height, whole = self.target.height / rows, self.target.profile
+        if whole is not None and not curve.straight:
+            curve = reaches(whole, rows, self.arm_rows(rows), self.gauge)
         return tuple(curve.sampled([height * top for top in self.tops(rows)[1:]]))
+
+    def arm_rows(self, rows: int) -> tuple[int, int]:
+        """How many of ``rows`` rows lie under the armhole at the first row of a panel worked sideways with parts, and
+        under that at the last; of a piece begun under the first as many as are worked so."""
+        whole = self.target.profile
+        assert whole is not None, "only a panel with parts"
+        first, last = whole.arm_rows(self.gauge.row)
+        held = self.held(self.target.top or "right")
+        out = [row - 1 for row in held if row > 1 and held[row] - held[row - 1] > 1]
+        if first and out:
+            first, last = out[0], out[0] if last else 0
+        elif first and len(held) > first:
+            first += 2
+        return min(first, max(1, rows // 2 - 1)) if first else 0, min(last, max(1, rows // 2 - 1)) if last else 0
 
     def late_steps(self, side: Side, rows: int) -> dict[int, Fraction]:
         """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then

@@ -16,6 +16,7 @@ from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO
 from turnchain.planning.necks import from_segment
+from turnchain.planning.targets import reaches
 from turnchain.units import shown
 
 
@@ -29,11 +30,20 @@ def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
 
 def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     target, gauge = job.target, job.gauge
-    across = (target.width, (plan.right[0] - plan.left[0]) * gauge.half)
+    across = (target.width, _across(job, plan) * gauge.half)
     along = (target.height + target.lift, job.height(plan.rows) + target.lift)
     width, length = (along, across) if target.piece.worked == "sideways" else (across, along)
     yield Fit("width", *width)
     yield Fit("length", *length)
+
+
+def _across(job: Job, plan: Candidate) -> int:
+    """The width of a panel in half pitches: of one with parts at the top of its shoulders, of a sleeve below its
+    cap."""
+    whole = job.target.profile
+    if whole is None or whole.cap is not None:
+        return plan.right[0] - plan.left[0]
+    return max(right - left for left, right in zip(plan.left, plan.right, strict=True))
 
 
 def _neck_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
@@ -52,7 +62,8 @@ def _neck_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
         yield Fit("first shoulder", wanted.shoulder, first)
         yield Fit("second shoulder", wanted.shoulder, second)
     yield Fit("neck depth", wanted.depth, depth)
-    yield Fit("neck width", wanted.width, width)
+    if job.target.profile is None or not job.target.profile.opens:
+        yield Fit("neck width", wanted.width, width)
 
 
 def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
@@ -101,7 +112,7 @@ def farthest(job: Job, plan: Candidate) -> Deviation | None:
         off_right = abs(plan.right[index] - right_base - rights[index])
         found.append(Deviation("left", index + 1, off_left * half))
         found.append(Deviation("right", index + 1, off_right * half))
-    if target.neck is not None and target.opening is None:
+    if target.profile is not None or (target.neck is not None and target.opening is None):
         base = int(right_base if target.left.straight else left_base)
         found = [_from_curve(job, plan, one, base) for one in found if one.distance]
     return max(found, key=lambda one: one.distance, default=Deviation("right", 1, Fraction(0)))
@@ -111,8 +122,11 @@ def _from_curve(job: Job, plan: Candidate, one: Deviation, base: int) -> Deviati
     """``one`` measured by the shortest way to the curve: beside the upright sides of a neck that is along the rows."""
     target = job.target
     edge, curve = (plan.left, target.left) if one.side == "left" else (plan.right, target.right)
+    if target.profile is not None and not curve.straight:
+        curve = reaches(target.profile, plan.rows, job.arm_rows(plan.rows), job.gauge)
+    outwards = 1 if one.side == "right" else -1
     half, stretch = float(job.gauge.half), float(plan.rows * job.gauge.row / target.height)
-    x, y = float(abs(edge[one.row - 1] - base)) * half, float(one.row * job.gauge.row)
-    line = [(abs(float(reach)) * half, float(height) * stretch) for height, reach in curve.points]
+    x, y = float(outwards * (edge[one.row - 1] - base)) * half, float(one.row * job.gauge.row)
+    line = [(float(reach) * half, float(height) * stretch) for height, reach in curve.points]
     near = min(from_segment(x - x0, y - y0, x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(line))
     return Deviation(one.side, one.row, min(one.distance, Fraction(round(near * MICRO), MICRO)))

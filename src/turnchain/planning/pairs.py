@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import count, product
 from typing import NamedTuple, TypeAlias
 
+from turnchain.fabric.lattice import Side
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.moves import (
     COST,
@@ -43,6 +44,11 @@ STATE = 15  # and what a state of both edges together costs of it
 FIRST_BAND = 3
 
 Trail: TypeAlias = "tuple[int, Trail | None]"  # the reaches so far
+
+
+def beside(room: Room, opposite: int, side: Side) -> Callable[[int, int], bool]:
+    """The same ``room`` for a reach at ``side`` beside a straight ``opposite`` edge."""
+    return lambda row, reach: room(row, *((opposite, reach) if side == "right" else (-reach, opposite)))
 
 
 def fit_pair(

@@ -165,7 +165,7 @@ def _check_mixed(target: Target, recipe: Recipe, begun: bool) -> None:
         allowed = "with rows of more than one kind a piece has no neck: one begins with a step, which no row of other "
         allowed += "stitches has, nor a row on one"
         raise Unplannable("a neck", allowed, hint, "neck")
-    if any(one.name == ARMHOLE for one in target.piece.stretches):
+    if target.profile is not None or any(one.name == ARMHOLE for one in target.piece.stretches):
         raise Unplannable("an armhole", "with rows of more than one kind armholes are not counted", hint)
     rows, least = target.piece.exact_rows, recipe.order.least
     if rows is not None and rows < least:
@@ -256,6 +256,7 @@ def _piece_plan(
         has_neck=piece.neck is not None,
         stretches=tuple(_stretches(job, best)),
         progress=progress,
+        upper=piece.upper,
         begun_on=(piece.begin_on or "").removesuffix(".first"),
         sc_below=job.target.lift / job.gauge.row,
     )

@@ -124,20 +124,20 @@ def _paths(job: Job, task: EdgeTask, choice: _Choice) -> Iterator[EdgePath]:
         return
     slant = job.target.neck is not None and job.target.neck.shape == "slant"
     fixed = replace(task, limits=limits, wanted=_curve(job, task, choice.neck), steps=not slant)
-    path = _nearest(fixed)
+    path = nearest_natural(fixed)
     if path is None:
         return
     found = [path]
     if roundness_of(job, path.reaches) != Roundness():
         rounder = (_along_ellipse(job, fixed, choice.neck, corners) for corners in (False, True))
-        found = [*filter(None, (_nearest(one) for one in rounder if one is not None)), path]
+        found = [*filter(None, (nearest_natural(one) for one in rounder if one is not None)), path]
     for one in found:  # plans are compared by the curve that is wanted
         cost = compared(one.key.cost, fixed, task.wanted, one.reaches)
         yield replace(one, key=one.key._replace(cost=cost))
 
 
-def _nearest(task: EdgeTask) -> EdgePath | None:
-    """The nearest path, if there is one without a forced increase."""
+def nearest_natural(task: EdgeTask) -> EdgePath | None:
+    """The nearest path; where it can be, one without a forced increase."""
     natural = next(iter(fit_edge(replace(task, natural=True)).values()), None)
     if natural is None or task.natural or natural.key.cost <= task.table.dearest * MICRO**2:
         return natural

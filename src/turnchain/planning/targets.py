@@ -15,6 +15,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, OutlineStretch, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
+from turnchain.planning.profiles import Profile, profile
 from turnchain.records import frozen, replace
 
 
@@ -43,7 +44,8 @@ class Target:
     height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
     sideways. ``asked``: both edges as the file has them, where those to be fitted were moved (None: they were not).
     ``slope``: so many rows from the last the shoulders slope. ``lift``: so many cm of the piece lie below row 1, from
-    which heights are.
+    which heights are. ``profile``: the upper edge of a panel worked sideways that has parts; its curve here is a first one,
+    which ``Job`` makes anew for every number of rows.
     """
 
     piece: Piece
@@ -58,6 +60,7 @@ class Target:
     asked: tuple[Curve, Curve] | None = None
     slope: int = 0
     lift: Fraction = Fraction(0)
+    profile: Profile | None = None
 
     def as_asked(self) -> tuple[Curve, Curve]:
         """The left and the right edge that the file asks for."""
@@ -170,6 +173,8 @@ def _panel_target(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
     sideways = piece.worked == "sideways"
     height, across = (piece.width, piece.length) if sideways else (piece.length, piece.width)
     level = Curve(((Fraction(0), Fraction(0)), (height, Fraction(0))))
+    if piece.upper is not None and piece.upper.shaped:
+        return _profiled_target(piece, gauge, top, (height, across))
     if piece.neck is None or not sideways:
         return Target(piece, height, across, level, level, pinned=True, top=top)
     neck = _neck_target(piece.neck, height, gauge.half / gauge.row)
@@ -177,6 +182,23 @@ def _panel_target(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
     cut = deep.scaled(-1 / gauge.half)
     left, right = (cut, level) if top == "left" else (level, cut)
     return Target(piece, height, across, left, right, pinned=True, neck=neck, top=top)
+
+
+def _profiled_target(piece: Piece, gauge: Gauge, top: Side | None, size: tuple[Fraction, Fraction]) -> Target:
+    """A panel worked sideways with parts, of a ``size`` in cm along the rows' height and across it."""
+    assert piece.upper is not None, "only a piece with parts"
+    steepest = gauge.half / gauge.row
+    whole = profile(piece.upper, *size, piece.neck, top == "right", steepest)
+    shaped = reaches(whole, max(1, round(size[0] / gauge.row)), whole.arm_rows(gauge.row), gauge)
+    left, right = (shaped, shaped.scaled(Fraction(0))) if top == "left" else (shaped.scaled(Fraction(0)), shaped)
+    neck = None if piece.neck is None else _neck_target(piece.neck, whole.across, steepest)
+    return Target(piece, *size, left, right, pinned=True, neck=neck, top=top, profile=whole)
+
+
+def reaches(whole: Profile, rows: int, under: tuple[int, int], gauge: Gauge) -> Curve:
+    """The line of a profile as reaches from where row 1 has it, in half pitches, as ``Profile.curve`` has it."""
+    line = whole.curve(rows, under)
+    return line.scaled(1 / gauge.half, -line.points[0][1] / gauge.half)
 
 
 def _neck_target(neck: Neck, across: Fraction, steepest: Fraction) -> NeckTarget:

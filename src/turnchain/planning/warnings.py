@@ -117,7 +117,11 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit, follows: bool) 
 
 
 def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
-    """The measures of armholes that are off by more than half a row in depth, or half a cluster in width."""
+    """The measures of armholes that are off by more than half a row along the work, or half a cluster across it: in
+    depth or, worked sideways, in width along it."""
+    if piece.upper is not None:
+        yield from _sideways_armhole(piece, unit)
+        return
     for fit in (one for one in piece.fit if ARMHOLE in one.measure):
         deep = fit.measure.endswith("depth")
         most, much = (piece.gauge.row / 2, "row") if deep else (piece.gauge.half, piece.recipe.noun)
@@ -125,6 +129,17 @@ def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
             why = "no step close to the one wanted comes nearer"
             yield f"{fit.measure}: {came}, more than half a {much} off: {why}"
+
+
+def _sideways_armhole(piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    along, across = tolerances(piece.gauge, True)
+    for fit in (one for one in piece.fit if ARMHOLE in one.measure):
+        deep = fit.measure.endswith("depth")
+        if abs(fit.off) > (across if deep else along):
+            came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
+            much = f"half a {piece.recipe.noun}" if deep else "half a row"
+            why = _no_room(piece) if deep else "a step outwards can only be made where a row starts"
+            yield f"{fit.measure}: {came}, more than {much} off: {why}"
 
 
 def _no_room(piece: PiecePlan) -> str:

@@ -9,14 +9,16 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
+from typing import Literal
 
-from turnchain.pattern import FRONT_EDGE, SHOULDER, Pattern, Piece, Stripes
+from turnchain.pattern import FRONT_EDGE, SHOULDER, Pattern, Piece, Stripes, UpperEdge
 from turnchain.proof.cloth import tape
-from turnchain.proof.cloth.edges import Side
+from turnchain.proof.cloth.edges import Side, UpperParts
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.edgings import EdgingAsked
 from turnchain.proof.compared.measures import AskedArmhole, AskedMeasures
 from turnchain.proof.compared.stash_bounds import StashAsked
+from turnchain.proof.compared.upper_line import AskedUpper
 from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
 from turnchain.proof.compared.wishes import WishAsked
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
@@ -24,13 +26,26 @@ from turnchain.proof.compared.yarns import Weighing, YarnAsked
 
 def measures(piece: Piece) -> AskedMeasures:
     """What is to be measured of a piece: heights in cm, each once, from the lowest."""
+    upper = piece.upper or UpperEdge()
     lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
     heights = piece.measured or [height for line in lines for height, _ in line]
     steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
     return AskedMeasures(
         piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps),
         tuple(_armholes(piece)), max((height for line in lines for height, _ in line), default=Fraction(1)),
+        None if upper.armhole is None else (upper.armhole.depth, upper.armhole.width),
+        None if upper.cap is None else upper.cap.long, upper.front is not None,
     )  # fmt: skip
+
+
+def upper_parts(piece: Piece, top: Side | None) -> UpperParts | None:
+    """The parts of an upper edge that lies at the ``top`` side of the work; None of one without."""
+    upper = piece.upper
+    if upper is None or not upper.shaped or top is None:
+        return None
+    ends = ("right", "left") if top == "right" else ("left", "right")
+    opens: Literal["", "first", "last"] = "" if upper.opens is None else "first" if upper.opens == ends[0] else "last"
+    return UpperParts((ends[0] in upper.armed, ends[1] in upper.armed), piece.neck is not None, opens)
 
 
 def _armholes(piece: Piece) -> Iterator[AskedArmhole]:
@@ -58,12 +73,24 @@ def shape(piece: Piece) -> AskedShape:
         sideways = piece.worked == "sideways"
         high = (piece.width if sideways else piece.length) or Fraction(0)
         cut = piece.neck if sideways else None
-        return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
+        upper = piece.upper if piece.upper is not None and piece.upper.shaped else None
+        parts = None if upper is None else _upper_shape(upper, piece)
+        return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None, upper=parts)
     left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
     high, opens = left[-1][0], any(one.name == FRONT_EDGE for one in piece.stretches)
     arm = _arm(piece, high)
     steps = {(one.side, one.low) for one in piece.stretches if one.name == "armhole" and one.high == arm}
     return AskedShape(high, left, right, opens=opens, armholes=frozenset(steps), rows=piece.exact_rows, arm=arm)
+
+
+def _upper_shape(upper: UpperEdge, piece: Piece) -> AskedUpper:
+    armhole, cap = upper.armhole, upper.cap
+    return AskedUpper(
+        piece.length or Fraction(0),
+        None if armhole is None else (armhole.depth, armhole.width), armhole is not None and armhole.shape == "curved",
+        upper.slope, upper.front.overlap if upper.front else Fraction(0),
+        None if cap is None else (cap.underarm, cap.height, cap.top),
+    )  # fmt: skip
 
 
 def _arm(piece: Piece, high: Fraction) -> Fraction:
@@ -90,10 +117,20 @@ def neck(piece: Piece) -> AskedOfNeck | None:
     if cut is None:
         return None
     lines = [piece.outline] if piece.outline else [piece.left_outline, piece.right_outline]
-    across = piece.width or Fraction(0)
+    across = (piece.width or Fraction(0)) - _taken_by_armholes(piece)
+    if piece.upper is not None and piece.upper.front is not None:
+        across = 2 * (across - piece.upper.front.overlap)
     if lines[0]:
         across = sum((_reach(line, _arm(piece, line[-1][0]), below=False) for line in lines), Fraction(0))
     return AskedOfNeck(cut.shoulder, cut.depth, across - 2 * cut.shoulder, cut.shape == "slant")
+
+
+def _taken_by_armholes(piece: Piece) -> Fraction:
+    """What the armholes of a panel worked sideways take of its width."""
+    upper = piece.upper
+    if upper is None or upper.armhole is None:
+        return Fraction(0)
+    return len(upper.armed) * upper.armhole.width
 
 
 def fabric(pattern: Pattern) -> AskedFabric | None:

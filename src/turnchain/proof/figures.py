@@ -129,7 +129,8 @@ def _cloth(
     sloping, slopes = asking.slopes(asked, by.row)
     by = replace(by, stitch=piece.recipe.stitch.name)
     below = tape.row_of_sc(by, asking.counted_alone(pattern)) if asked.begin_on == "armhole" else Fraction(0)
-    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes, below)
+    up = asking.upper_parts(asked, piece.top)
+    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes, below, up)
 
 
 @mutable

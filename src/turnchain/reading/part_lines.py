@@ -18,7 +18,16 @@ from itertools import pairwise
 from math import floor, hypot, sqrt
 from typing import Final, Literal
 
-from turnchain.pattern import FRONT_EDGE, SHOULDER, Armhole, FrontOpening, Neck, OutlineStretch
+from turnchain.pattern import (
+    FRONT_EDGE,
+    SHOULDER,
+    Armhole,
+    FrontOpening,
+    Neck,
+    OutlineStretch,
+    SleeveCap,
+    UpperEdge,
+)
 from turnchain.planning.curves import neck_opening
 from turnchain.records import frozen, replace
 
@@ -62,7 +71,8 @@ class Cap:
 @frozen
 class PanelParts:
     """A panel ``width`` by ``length`` cm and its parts; ``slope``: how much lower its shoulders are at the arm than at
-    the neck, in cm. ``half`` a cluster is so many cm wide, and a ``row`` so many high."""
+    the neck, in cm. ``half`` a cluster is so many cm wide, and a ``row`` so many high. ``sideways``: it is
+    worked so, and its parts lie at its upper edge."""
 
     width: Fraction
     length: Fraction
@@ -75,6 +85,7 @@ class PanelParts:
     neck: Neck | None = None
     cap: Cap | None = None
     slope: Fraction = Fraction(0)
+    sideways: bool = False
 
     @property
     def arm(self) -> Fraction:
@@ -170,9 +181,33 @@ class PanelParts:
     def around(self) -> Fraction:
         """How long the armhole of one edge is above its step in cm, in whole rows as it will be worked."""
         assert self.armhole is not None, "only a piece with an armhole is asked"
-        above = max(1, round(self.armhole.depth / self.row))
         moves = round(self.armhole.width * (1 - self.at_once) / self.half)
-        return Fraction(round((moves * self._lean + (above - moves) * float(self.row)) * 10**6), 10**6)
+        if self.sideways:
+            level = max(0, round(self.armhole.width * (1 - self.at_once) / self.row) - moves)
+            upright = 2 * max(1, round((self.armhole.depth / self.half - moves) / 2))  # a step out is of whole clusters
+            return _millionths(moves * self._lean + level * float(self.row) + upright * float(self.half))
+        above = max(1, round(self.armhole.depth / self.row))
+        return _millionths(moves * self._lean + (above - moves) * float(self.row))
+
+    def upper(self) -> UpperEdge:
+        """Its parts where it is worked sideways."""
+        cap = None if self.cap is None else self._sideways_cap(self.cap)
+        return UpperEdge(self.armhole, self.front, self.slope, self.slit, cap)
+
+    def _sideways_cap(self, cap: Cap) -> SleeveCap:
+        """As high as makes its edge as long as the armhole: it goes up by half a cluster a row or, where it must rise
+        more steeply, by two whole ones in every other row."""
+        rows = max(1, round(((self.width - cap.top) / 2 - cap.underarm) / self.row))
+        slant, row, half = float((cap.around - cap.top) / 2), float(self.row), float(self.half)
+        steep = slant > rows * self._lean
+        moves = (slant - rows * row) / (self._lean - row)
+        if steep:
+            moves = rows + (slant - rows * self._lean) / (2 * half + row - self._lean)
+        return SleeveCap(cap.underarm, max(1, round(moves)) * self.half, cap.top, cap.around + 2 * cap.underarm)
+
+
+def _millionths(cm: float) -> Fraction:
+    return Fraction(round(cm * 10**6), 10**6)
 
 
 def _slit(side: list[Corner], height: Fraction) -> list[Corner]:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import partial
 from math import ceil, floor
-from typing import Final
+from typing import Final, Literal
 
 from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
@@ -127,16 +127,16 @@ def panel(
     parts = [key for key in PARTS if key in raw]
     if not parts:
         return None
-    if shapes.form(raw) != shapes.PANEL or shapes.sideways(raw):
+    if shapes.form(raw) != shapes.PANEL:
         for key in parts:
-            allowed = f"`{key}` is for pieces with width and length that are worked upwards"
-            found = "this piece is worked sideways" if shapes.sideways(raw) else "this piece has no width and length"
+            allowed = f"`{key}` is for pieces with width and length"
             hint = "or write both edges as `left_outline` and `right_outline`"
-            if key == "taper" and shapes.sideways(raw):
-                found = "the sides of a piece worked sideways are its first and its last row"
-                allowed = "a taper there would be rows that end on their way, which leaves steps in every side seam"
-                hint = "work the piece upwards"
-            notes.say(place.key(key), found, allowed, hint)
+            notes.say(place.key(key), "this piece has no width and length", allowed, hint)
+        return None
+    if shapes.sideways(raw) and "taper" in parts:
+        found = "the sides of a piece worked sideways are its first and its last row"
+        allowed = "a taper there would be rows that end on their way, which leaves steps in every side seam"
+        notes.say(place.key("taper"), found, allowed, "work the piece upwards")
         return None
     before = len(notes.problems)
     made = _panel(notes, piece, neck, place, gauge)
@@ -175,6 +175,7 @@ def _panel(
         front=front.made(pattern.FrontOpening) if front else None,
         neck=neck.made(pattern.Neck) if neck else None,
         slope=piece.shoulder_slope or Fraction(0),
+        sideways=piece.worked == "sideways",
     )
     return replace(made, tapers=tuple(_taperings(tapers, made.underarm)))
 
@@ -260,12 +261,30 @@ class _Checks:
 
     def _curved(self) -> None:
         armhole = self.parts.armhole
-        if armhole is None or armhole.shape != "curved":
+        if armhole is None:
+            return
+        if self.parts.sideways:
+            self._steps_out(armhole)
+            return
+        if armhole.shape != "curved":
             return
         if armhole.width * (1 - CURVED_AT_ONCE) >= armhole.depth:
             found = f"{self._cm(armhole.width)} wide and {self._cm(armhole.depth)} deep"
             allowed = "a curved armhole slants over a third of its width, and must be deeper than that"
             self.notes.say(self.place.key("armhole"), found, allowed, 'or take shape = "square"')
+
+    def _steps_out(self, armhole: pattern.Armhole) -> None:
+        """Worked sideways an armhole ends in a step outwards, which is a cluster at the least, and has a row under
+        it."""
+        rest = armhole.width * (1 - self.parts.at_once)
+        for key, cm, least, what in (
+            ("depth", armhole.depth, rest + self.parts.half * 3 / 2, "a cluster is added there at once"),
+            ("width", armhole.width, self.parts.row / 2, "it has a row at the least"),
+        ):
+            if cm <= least:
+                allowed = f"worked sideways {what}: it must be more than {self._cm(least)}"
+                notes = self.place.key("armhole").key(key)
+                self.notes.say(notes, self._cm(cm), allowed, "or work the piece upwards")
 
     def _slope(self) -> None:
         """A sloping shoulder belongs to a neck, and goes in by half a cluster a row at least, to a cluster at its
@@ -278,11 +297,23 @@ class _Checks:
             allowed = "a shoulder slopes from the arm up to a neck"
             self.notes.say(here, "no neck in this piece", allowed, "give it `neck`, or leave `shoulder_slope` out")
             return
+        if parts.sideways:
+            self._slope_along(shoulder)
+            return
         rows = max(0, floor(shoulder / parts.half) - 2)
         if max(1, round(parts.slope / parts.row)) > rows:
             found = f"{self._cm(parts.slope)} on a shoulder of {self._cm(shoulder)}"
             allowed = "every row goes in by half a cluster at least, and the last one has a cluster: there is room for "
             self.notes.say(here, found, allowed + (self._cm(rows * parts.row) if rows else "none"))
+
+    def _slope_along(self, shoulder: Fraction) -> None:
+        """Worked sideways a shoulder rises by half a cluster in a row at most."""
+        parts, rows = self.parts, round(shoulder / self.parts.row)
+        if max(1, round(parts.slope / parts.half)) >= rows - 1:
+            found = f"{self._cm(parts.slope)} on a shoulder of {self._cm(shoulder)}"
+            most = self._cm(max(0, rows - 2) * parts.half)
+            allowed = f"worked sideways every row goes up by half a cluster at most: there is room for {most}"
+            self.notes.say(self.place.key("shoulder_slope"), found, allowed, "or work the piece upwards")
 
     def _tapers(self) -> None:
         top, at = self.parts.underarm, Fraction(0)
@@ -379,6 +410,25 @@ def as_outline(piece: PieceTable, parts: PanelParts) -> None:
     piece.sound["stretches"] = (*stretches(left, "left"), *stretches(right, "right"))
 
 
+def as_upper_edge(piece: PieceTable, parts: PanelParts) -> None:
+    """Gives ``piece``, which is worked sideways, its ``parts``; half a front its own width. Where the file does not say
+    which edge is up, that one is at which steps outwards come nearest to what is wanted; half a front begins at its
+    middle, so that its armhole is none."""
+    upper = parts.upper()
+    piece.sound["upper"] = upper
+    if upper.front is not None:
+        piece.sound["width"] = parts.width / 2 + upper.front.overlap
+        piece.sound.setdefault("neck_edge", "left" if upper.front.side == "left" else "right")
+    elif "faces" not in piece.sound and upper.armhole is not None:
+        piece.sound.setdefault("neck_edge", _edge_of_steps(upper.armhole, parts.row))
+
+
+def _edge_of_steps(armhole: pattern.Armhole, row: Fraction) -> str:
+    """The side of the chart for the upper edge: after an even number of rows one starts at the right."""
+    rows = max(1, round(armhole.width / row))
+    return "left" if rows % 2 else "right"
+
+
 def mirrored(piece: PieceTable) -> None:
     """Turns a ``piece`` over: left and right of its shape change places."""
     sound, other = piece.sound, {"left": "right", "right": "left"}
@@ -390,6 +440,19 @@ def mirrored(piece: PieceTable) -> None:
             sound[key] = other[str(sound[key])]
     if piece.sound.get("worked") == "sideways" and "neck_edge" not in sound:
         sound["neck_edge"] = "left"
+    upper = sound.get("upper")
+    if isinstance(upper, pattern.UpperEdge):
+        sound["upper"] = _turned(upper)
     if "stretches" in sound:
         turned = (replace(one, side=other[one.side]) for one in sound["stretches"])  # type: ignore[attr-defined]
         sound["stretches"] = tuple(sorted(turned, key=lambda one: (one.side, one.low, one.high)))
+
+
+def _turned(upper: pattern.UpperEdge) -> pattern.UpperEdge:
+    other: dict[str, Literal["left", "right", "both"]] = {"left": "right", "right": "left", "both": "both"}
+    armhole, front = upper.armhole, upper.front
+    if armhole is not None:
+        armhole = replace(armhole, edge=other[armhole.edge])
+    if front is not None:
+        front = replace(front, side="right" if front.side == "left" else "left")
+    return replace(upper, armhole=armhole, front=front)

@@ -86,6 +86,9 @@ def _with_outline(notes: Notes, one: ReadPiece, panels: dict[str, PanelParts]) -
         panel = parts.with_cap(notes, panel, one.piece.cap, one.place, panels)
     if panel is None or "outline" in one.piece.sound:
         return one
+    if panel.sideways:
+        parts.as_upper_edge(one.piece, panel)
+        return one
     parts.as_outline(one.piece, panel)
     if panel.front is None:
         return one

@@ -81,12 +81,24 @@ class Stretch:
 Edges = dict[str, tuple[Stretch, ...]]
 
 
+@dataclass(frozen=True, slots=True)
+class UpperParts:
+    """What the pattern file has cut into the upper edge of a piece worked sideways: armholes ``armed`` at the first row
+    and at the last, a ``neck``; half a front has its middle at the row where it ``opens``. Without any it is one
+    edge."""
+
+    armed: tuple[bool, bool] = (False, False)
+    neck: bool = False
+    opens: Literal["", "first", "last"] = ""
+
+
 @dataclass(frozen=True)
 class WorkedCloth:
     """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
     that is worn upwards in a piece worked sideways, None where its last row is. ``tape`` turns half clusters and rows
     into cm; ``count``: how many alike. In the last ``sloping`` rows the shoulders slope at the ``slopes`` of the
-    work. ``sc_below``: how high, in cm, the single crochet along an armhole is that row 1 stands on, else 0."""
+    work. ``sc_below``: how high, in cm, the single crochet along an armhole is that row 1 stands on, else 0.
+    ``parts_up``: the parts of an upper edge that has more than a neck, None of any other."""
 
     name: str
     rows: tuple[WorkedRow, ...]
@@ -97,6 +109,7 @@ class WorkedCloth:
     sloping: int = 0
     slopes: tuple[Side, ...] = ()
     sc_below: Fraction = Fraction(0)
+    parts_up: UpperParts | None = None
 
     @cached_property
     def high(self) -> int:
@@ -154,7 +167,9 @@ class WorkedCloth:
         found: Edges = {"first": (Stretch(across=_wide(self.rows[0])),)}
         if self.upper:
             found["lower"] = (Stretch(self.side("right" if self.upper == "left" else "left")),)
-            found |= _upper(self.side(self.upper))
+            side = self.side(self.upper)
+            outwards = 1 if self.upper == "right" else -1
+            found |= _upper(side) if self.parts_up is None else _with_parts(side, self.parts_up, outwards)
         else:
             found |= {"left": (self._below_slope("left"),), "right": (self._below_slope("right"),)}
         if not self.inner:
@@ -193,6 +208,32 @@ def _upper(side: Sequence[EdgePart]) -> Edges:
     first, neck, last = side[:before], side[before : len(side) - after], side[len(side) - after :]
     shoulders = tuple(Stretch(tuple(parts)) for parts in (first, last))
     return {"shoulder": shoulders, "neck": (Stretch(tuple(neck)),), **whole}
+
+
+def _with_parts(side: Sequence[EdgePart], asked: UpperParts, outwards: int) -> Edges:
+    """An upper edge with parts: from either end up to the top of the highest level way is an armhole; from where the
+    edge between first comes down to where it last goes up is the neck, in half a front to or from its middle."""
+    whole: Edges = {"upper": (Stretch(tuple(side)),)}
+    rises = [outwards * (part.head - part.foot) for part in side]
+    first, last = 0, len(side)
+    if asked.armed[0]:
+        climb = list(takewhile(lambda rise: rise >= 0, rises))
+        first = climb.index(max(climb)) + 1 if any(climb) else 0
+    if asked.armed[1]:
+        climb = list(takewhile(lambda rise: rise <= 0, reversed(rises)))
+        last -= climb.index(min(climb)) + 1 if any(climb) else 0
+    between, rises = tuple(side[first:last]), rises[first:last]
+    arms = [Stretch(tuple(part)) for part in (side[:first], side[last:]) if part]
+    found: Edges = {"armhole": tuple(arms)} if arms else {}
+    if not asked.neck:
+        return found | whole | ({"upper": (Stretch(between),)} if arms else {})
+    down = next((nth for nth, rise in enumerate(rises) if rise < 0), len(rises))
+    up = next((nth for nth in reversed(range(len(rises))) if rises[nth] > 0), -1) + 1
+    down, up = 0 if asked.opens == "first" else down, len(rises) if asked.opens == "last" else up
+    if down >= up:
+        return found | whole | {"shoulder": (Stretch(between),)}
+    shoulders = tuple(Stretch(one) for one in (between[:down], between[up:]) if one)
+    return found | whole | {"shoulder": shoulders, "neck": (Stretch(between[down:up]),)}
 
 
 def _parts(rows: Sequence[WorkedRow], side: Side, under: Fraction = Fraction(0)) -> Iterator[EdgePart]:

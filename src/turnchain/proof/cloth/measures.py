@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
-from turnchain.proof.cloth.edges import EdgePart, Side, WorkedCloth
+from turnchain.proof.cloth.edges import EdgePart, Side, Stretch, WorkedCloth
 
 
 def across(cloth: WorkedCloth) -> Fraction:
@@ -24,8 +24,33 @@ def along(cloth: WorkedCloth) -> Fraction:
 
 def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:
     """The "width" and the "length" of a panel as worn, in cm; ``sideways``: its rows run up and down."""
-    wide, high = (along(cloth), across(cloth)) if sideways else (across(cloth), along(cloth))
+    wide, high = (along(cloth), _longest(cloth)) if sideways else (across(cloth), along(cloth))
     return {"width": wide, "length": high}
+
+
+def _longest(cloth: WorkedCloth) -> Fraction:
+    """The length of a panel worked sideways: of one with armholes or half a front that of its longest row."""
+    parts = cloth.parts_up
+    if parts is None or not (any(parts.armed) or parts.neck):
+        return across(cloth)
+    return max(row.right.at - row.left.at for row in cloth.rows) * cloth.tape.half
+
+
+def upper_armholes(cloth: WorkedCloth) -> tuple[tuple[Side, Fraction, Fraction], ...]:
+    """The armholes of an upper edge: the side where each lies as worn, its depth and its width in cm."""
+    parts = cloth.parts_up
+    ends: tuple[Side, Side] = ("right", "left") if cloth.upper == "right" else ("left", "right")
+    sides = [side for side, armed in zip(ends, parts.armed if parts else (), strict=False) if armed]
+    found = []
+    for side, run in zip(sides, cloth.edges.get("armhole", ()), strict=False):
+        deep = sum(abs(part.head - part.foot) for part in run.parts)
+        found.append((side, deep * cloth.tape.half, len(run.rows) * cloth.tape.row))
+    return tuple(found)
+
+
+def cap_edge(cloth: WorkedCloth) -> float:
+    """The length in cm of the upper edge of a sleeve, from its first row to its last."""
+    return sum(run.long(cloth.tape) for run in cloth.edges["upper"])
 
 
 def rows_up(cloth: WorkedCloth, cm: Fraction) -> Fraction:
@@ -64,7 +89,8 @@ def shoulders(cloth: WorkedCloth) -> tuple[Fraction, ...]:
 def neck_width(cloth: WorkedCloth) -> Fraction:
     """From shoulder to shoulder at the top, in cm; 0 without a neck."""
     if cloth.upper:
-        return along(cloth) - sum(shoulders(cloth), Fraction(0)) if shoulders(cloth) else Fraction(0)
+        taken = sum((wide for _, _, wide in upper_armholes(cloth)), sum(shoulders(cloth), Fraction(0)))
+        return along(cloth) - taken if shoulders(cloth) else Fraction(0)
     if not cloth.inner:
         return Fraction(0)
     left, right = cloth.inner
@@ -75,8 +101,9 @@ def neck_depth(cloth: WorkedCloth) -> Fraction:
     """How far the neck comes down from the shoulders, in cm: of a piece worked sideways the most that its upper edge
     lies from where it begins; 0 without a neck."""
     if cloth.upper:
-        side = cloth.side(cloth.upper)
-        return max(abs(part.head - side[0].foot) for part in side) * cloth.tape.half
+        side = cloth.side(cloth.upper) if cloth.parts_up is None else cloth.edges.get("neck", (Stretch(),))[0].parts
+        heads = [at for part in side for at in (part.foot, part.head)]
+        return (max(heads, default=0) - min(heads, default=0)) * cloth.tape.half
     if not cloth.inner:
         return Fraction(0)
     return (cloth.high - (cloth.inner[0][0].row - 1)) * cloth.tape.row

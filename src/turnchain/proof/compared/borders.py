@@ -190,7 +190,7 @@ def _edges_called(
         ]  # fmt: skip
 
 
-_SIDES = ["left", "right"]  # with a slit, which stays open with the lower edge
+_SIDES = ["left", "right", "first", "last"]  # with a slit, which stays open with the lower edge
 
 
 _OF_A_SHOULDER = ("cuff", "upper edge")  # of a piece that is no body, and has a neck

@@ -240,16 +240,19 @@ def named(piece: Doubted) -> dict[str, tuple[Fraction, tuple[Fraction, ...], Fra
     neck, cloth = piece.neck, piece.cloth
     if neck is None:
         return {}
-    row, half = cloth.tape.row / 2, cloth.tape.half
-    along, across = (row, half) if cloth.upper else (half, row)
+    along, across = cloth.tape.row / 2, cloth.tape.half
+    if not cloth.upper:
+        along, across = across, along
     whole = tape_measures.along(cloth) if cloth.upper else tape_measures.across(cloth)
     shoulders = tape_measures.shoulders(cloth) or (whole / 2, whole / 2)
+    half = cloth.parts_up is not None and bool(cloth.parts_up.opens)
+    shoulders = (shoulders[0], shoulders[0]) if half else shoulders
     first, second = shoulders if cloth.upper else _in_turn(cloth, shoulders)
     found = {"shoulder": shoulders} if first == second else {"first shoulder": (first,), "second shoulder": (second,)}
     return {
         **{name: (neck.shoulder, worked, along) for name, worked in found.items()},
         "neck depth": (neck.depth, (tape_measures.neck_depth(cloth),), across),
-        "neck width": (neck.width, (tape_measures.neck_width(cloth),), along),
+        **({} if half else {"neck width": (neck.width, (tape_measures.neck_width(cloth),), along)}),
     }
 
 
@@ -382,7 +385,7 @@ _CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | N
         rf"(?P<name>(?:first |second )?shoulder|neck depth|neck width): (?P<worked>{LENGTH}), not "
         rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: (?P<why>.*)"
     ): _missed,
-    armholes.MISSED: lambda found, piece, fabric: armholes.missed(found, piece.cloth.tape, piece.table),
+    armholes.MISSED: lambda found, piece, fabric: armholes.missed(found, piece.cloth, piece.table),
     re.compile(
         rf"the two shoulders differ, (?P<first>{LENGTH}) first and (?P<second>{LENGTH}) then: (?P<why>.*)"
     ): _differ,
@@ -410,7 +413,7 @@ def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) ->
     for name, (wanted, worked, most) in named(piece).items():
         if abs(worked[0] - wanted) > most and name not in missed and not (too_deep and name == "neck depth"):
             yield f"{name} is {shown(worked[0], 'cm')}, not {shown(wanted, 'cm')}, and no warning says so"
-    yield from armholes.missing(said, piece.cloth.tape, piece.table)
+    yield from armholes.missing(said, piece.cloth, piece.table)
     if too_deep != warned:
         deep = " or ".join(shown(reach, "cm") for reach in (_reaches(piece) if neck else ()))
         yield f"a slant neck reaches {deep}, and the warnings do not agree"

@@ -203,8 +203,18 @@ def _left_open(worn: Worn) -> Iterator[float]:
             cloth = worn.pieces[name]
             lowest = min(side.rows) if side.rows else 1
             slit = [part for run in cloth.edges.get(of, ()) for part in run.parts if part.row < lowest]
+            nth = 0 if of == "first" or not (cloth.parts_up and cloth.parts_up.armed[0]) else 1
+            apart = cloth.edges["armhole"][nth].long(cloth.tape) if _arm_above(cloth, of) else 0.0
+            if apart:  # what is left open of the side itself is a slit
+                left += apart
+                continue
             left += _long(cloth, of) - float(sewn.cm) - sum(part.long(cloth.tape) for part in slit)
         yield left
+
+
+def _arm_above(cloth: WorkedCloth, of: str) -> bool:
+    """Whether the armhole above a side of a piece worked sideways is cut into its upper edge."""
+    return cloth.parts_up is not None and of in ("first", "last") and cloth.parts_up.armed[of == "last"]
 
 
 def _deep(worn: Worn) -> float:

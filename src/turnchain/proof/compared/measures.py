@@ -35,7 +35,8 @@ class AskedArmhole:
 class AskedMeasures:
     """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
     ``heights`` (cm) of its points and those of its ``steps``, its ``armholes``, and how
-    ``high`` it is."""
+    ``high`` it is. Of a panel worked sideways with parts the depth and the width of its armholes (``arms``) and the
+    whole edge of its ``cap`` in cm; half a front (``half``) has no width of a neck."""
 
     sideways: bool
     neck: bool
@@ -43,6 +44,9 @@ class AskedMeasures:
     steps: frozenset[Fraction] = frozenset()
     armholes: tuple[AskedArmhole, ...] = ()
     high: Fraction = Fraction(1)
+    arms: tuple[Fraction, Fraction] | None = None
+    cap: Fraction | None = None
+    half: bool = False
 
 
 Cms = tuple[Fraction, ...]
@@ -57,11 +61,14 @@ def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
             found[f"width at {float(height)}"] = (_width_at(cloth, asked, height),)
     else:
         found |= {name: (cm,) for name, cm in tape.panel(cloth, asked.sideways).items()}
-    found |= _armholes(cloth, asked)
+    found |= _armholes(cloth, asked) if asked.arms is None else _upper_armholes(cloth)
+    if asked.cap is not None:
+        found["cap edge"] = (Fraction(round(tape.cap_edge(cloth) * 10**6), 10**6),)
     if asked.neck:
         half = Fraction(1, 2) * (tape.along(cloth) if asked.sideways else tape.across(cloth))
         found["shoulder"] = tape.shoulders(cloth) or (half, half)  # a neck too shallow for a row leaves none
-        found |= {"neck depth": (tape.neck_depth(cloth),), "neck width": (tape.neck_width(cloth),)}
+        found["neck depth"] = (tape.neck_depth(cloth),)
+        found |= {} if asked.half else {"neck width": (tape.neck_width(cloth),)}
     return found
 
 
@@ -76,6 +83,17 @@ def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
     found: dict[str, Cms] = {}
     for one, (deep, wide) in taken_of.items():
         head = f"{one.side} edge armhole" if len(whole) > 1 else "armhole"
+        found |= {f"{head} depth": (deep,), f"{head} width": (wide,)}
+    return found
+
+
+def _upper_armholes(cloth: WorkedCloth) -> dict[str, Cms]:
+    """The same of a panel worked sideways; its edges are those as worn."""
+    taken_of = tape.upper_armholes(cloth)
+    alike = len({(deep, wide) for _, deep, wide in taken_of}) < 2
+    found: dict[str, Cms] = {}
+    for side, deep, wide in taken_of:
+        head = "armhole" if alike else f"{side} edge armhole"
         found |= {f"{head} depth": (deep,), f"{head} width": (wide,)}
     return found
 
@@ -154,6 +172,7 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
         if abs(float(one.worked.cm - one.wanted.cm - off)) > 0.04:  # three figures, each rounded
             yield f"{cloth.name}: {one.name}: {one.off or 'exact'} is printed for {one.worked} and {one.wanted}"
     yield from _armholes_asked(cloth.name, asked, said)
+    yield from _upper_asked(cloth.name, asked, said)
 
 
 def _armholes_asked(name: str, asked: AskedMeasures, said: PieceSaid) -> Iterator[str]:
@@ -164,6 +183,18 @@ def _armholes_asked(name: str, asked: AskedMeasures, said: PieceSaid) -> Iterato
                 cm = one.wide if found["what"] == "width" else one.high - one.low
                 if found["side"] in (None, one.side) and not printed.wanted.says(cm):
                     yield f"{name}: {printed.name}: {printed.wanted} is printed as wanted, {shown(cm, 'cm')} asked"
+
+
+def _upper_asked(name: str, asked: AskedMeasures, said: PieceSaid) -> Iterator[str]:
+    """Whether armholes and cap of a panel worked sideways are told as the file asks for them."""
+    for printed in said.measures:
+        found = re.fullmatch(r".*\b(armhole depth|armhole width|cap edge)", printed.name)
+        wanted = {"cap edge": asked.cap}
+        if asked.arms is not None:
+            wanted |= {"armhole depth": asked.arms[0], "armhole width": asked.arms[1]}
+        cm = wanted.get(found[1]) if found else None
+        if cm is not None and not printed.wanted.says(cm):
+            yield f"{name}: {printed.name}: {printed.wanted} is printed as wanted, {shown(cm, 'cm')} asked"
 
 
 def complete(cloth: WorkedCloth, asked: AskedMeasures, names: Sequence[str]) -> Iterator[str]:

@@ -92,6 +92,10 @@ def candidates(piece: WorkedCloth, called: str) -> list[str]:
     if called in ("cap", "sleeve cap"):
         return ["cap"]
     hand, _, plain = called.partition(" ")
+    if "armhole" in (called, plain) and "armhole" in piece.edges:
+        return ["armhole"]
+    if called == "front edge" and piece.parts_up is not None and piece.parts_up.opens:
+        return [piece.parts_up.opens]
     names = _CALLED.get(called) or (_CALLED.get(plain, ()) if hand in ("left", "right") else ())
     if plain in _AT_A_SIDE and (of := _at_hand(piece, hand)):
         names = (of,)

@@ -12,10 +12,13 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from turnchain.proof.cloth.edges import Side, WorkedCloth
+from turnchain.proof.compared import upper_line
+from turnchain.proof.compared.upper_line import AskedUpper
 from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
 
 #: Heights and how far an edge reaches there, in cm; two of one height are a step.
@@ -36,7 +39,8 @@ class AskedShape:
     """The outer edges asked for, ``high`` cm along the work: an outline's ``left`` and ``right`` from one line, or a
     ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front; ``armholes``: the
     sides and heights of their steps; ``rows``: how many the file asks for, None where it leaves that open;
-    ``arm``: how high the shoulders begin at the arm (None: they are level)."""
+    ``arm``: how high the shoulders begin at the arm (None: they are level); ``upper``: the other parts of an upper
+    edge."""
 
     high: Fraction
     left: Line = ()
@@ -46,11 +50,13 @@ class AskedShape:
     armholes: frozenset[tuple[Side, Fraction]] = frozenset()
     rows: int | None = None
     arm: Fraction | None = None
+    upper: AskedUpper | None = None
 
     @property
     def straight(self) -> bool:
         """Whether no outer edge is shaped."""
-        return self.neck is None and not (_leans(self.left) or _leans(self.right))
+        shaped = self.neck is not None or (self.upper is not None and self.upper.shaped)
+        return not shaped and not (_leans(self.left) or _leans(self.right))
 
 
 def _leans(line: Line) -> bool:
@@ -74,7 +80,8 @@ def deviation(cloth: WorkedCloth, asked: AskedShape, said: str | None) -> Iterat
         return
     printed, side, row = length(found[1]), found[2], int(found[3])
     near = _near(asked)
-    choices = [_from_neck(cloth, asked)] if asked.neck else list(_from_lines(cloth, asked))
+    at_the_top = asked.neck or asked.upper
+    choices = [_from_neck(cloth, asked)] if at_the_top else list(_from_lines(cloth, asked))
     if not any(_is(one, printed.says(max(one.values()), near), (side, row), near) for one in choices):
         most = min(max(one.values()) for one in choices)
         yield f'{cloth.name}: "{found[0]}" is printed, {shown(most, printed.unit)} measured'
@@ -172,16 +179,28 @@ def _reach(line: Line, height: Fraction) -> Fraction:
 
 def _from_neck(cloth: WorkedCloth, asked: AskedShape) -> Distances:
     """In cm, by side and row: by the shortest way to the neck's curve, or along the row."""
-    assert asked.neck is not None, "a neck is asked for"
     assert cloth.upper is not None, "the piece is worked sideways"
     heads, half, row_high = _heads(cloth, cloth.upper), float(cloth.tape.half), float(cloth.tape.row)
-    curve = _curve(asked.neck, asked.high, cloth.lean * half / row_high, cloth.high * row_high)
+    slope, high = cloth.lean * half / row_high, cloth.high * row_high
+    neck = None if asked.neck is None else partial(_curve, asked.neck)
+    if asked.upper is not None:
+        curve = upper_line.line(asked.upper, asked.high, neck, cloth, slope)
+    else:
+        assert neck is not None, "a neck is asked for"
+        curve = neck(asked.high, slope, high)
     found: Distances = {("left", 1): 0.0}
     for row, at in heads.items():
-        here = abs(at - heads[1]) * half, row * row_high
+        here = _deep(asked, at - heads[1], cloth) * half, row * row_high
         along = min((abs(here[0] - deep) for deep in _level(curve, here[1])), default=float("inf"))
         found[cloth.upper, row] = min(along, min(_away(here, one, other) for one, other in pairwise(curve)))
     return found
+
+
+def _deep(asked: AskedShape, off: int, cloth: WorkedCloth) -> int:
+    """How many half clusters a row lies deeper than row 1; of a line with more parts than a neck below 0 if higher."""
+    if asked.upper is None:
+        return abs(off)
+    return -off if cloth.upper == "right" else off
 
 
 _Point = tuple[float, float]  # cm deep, and cm along the work

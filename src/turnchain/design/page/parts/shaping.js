@@ -1,4 +1,4 @@
-// The parts of a piece that is worked upwards: armhole, taper, slit, open front, cap; and triangles.
+// The parts of a piece: armhole, taper (upwards), slit, open front, cap; and triangles.
 import { html } from '../html.js';
 import { newPart } from '../changes.js';
 import { say } from '../words.js';
@@ -61,7 +61,7 @@ function put(data, number, part) {
 export function Shaping({ data, own, number, units, edit, problems }) {
   const there = partsOf(own, number);
   const cap = data.piece.some((one) => one.armhole);
-  const left = [...Object.keys(PARTS), 'slit'].filter((part) => (part === 'taper' || own[part] === undefined) && (part !== 'cap' || cap));
+  const left = [...Object.keys(PARTS), 'slit'].filter((part) => (part === 'taper' || own[part] === undefined) && (part !== 'cap' || cap) && (part !== 'taper' || own.worked !== 'sideways'));
   const gone = (path, part) => () => {
     const several = typeof path[path.length - 1] === 'number' && own[part].length === 1;
     edit([{ path: several ? path.slice(0, -1) : path, value: null }], say('remove', { what: say(`part.${part}`) }));

@@ -77,12 +77,11 @@ function Shape({ own, number, data, edit }) {
 function Form({ planned, ...parts }) {
   const { own, data } = parts;
   const panel = own.width !== undefined;
-  const upwards = own.worked !== 'sideways';
   return html`<${Wanted} ...${parts} planned=${planned} />
     <${Triangle} ...${parts} />
     <${Measures} ...${parts} planned=${planned} />
     ${panel && html`<${Shape} ...${parts} />`}
-    ${panel && (upwards || own.armhole || own.front) && data.piece && html`<${Shaping} ...${parts} />`}
+    ${panel && data.piece && html`<${Shaping} ...${parts} />`}
     ${(own.outline || own.left_outline || own.right_outline) && html`<${Outline} ...${parts} />`}`;
 }
 

@@ -58,6 +58,7 @@ MAKING_UP: dict[str, str] = {
     "run.lower": "lower edge",
     "run.upper": "upper edge",
     "run.neck": "neck",
+    "run.armhole": "armhole",
     "run.shoulder": "shoulder",
     "run.of": "{piece}, {edge}",
     # Edges of a garment; left and right are the wearer's own.

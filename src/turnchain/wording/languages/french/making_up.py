@@ -55,6 +55,7 @@ MAKING_UP: dict[str, str] = {
     "run.lower": "bord du bas",
     "run.upper": "bord du haut",
     "run.neck": "encolure",
+    "run.armhole": "emmanchure",
     "run.shoulder": "épaule",
     "run.of": "{piece}, {edge}",
     "edge.first_row": "premier rang",

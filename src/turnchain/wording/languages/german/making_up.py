@@ -55,6 +55,7 @@ MAKING_UP: dict[str, str] = {
     "run.lower": "untere Kante",
     "run.upper": "obere Kante",
     "run.neck": "Halsausschnitt",
+    "run.armhole": "Armausschnitt",
     "run.shoulder": "Schulter",
     "run.of": "{piece}, {edge}",
     # Edges of a garment; left and right are the wearer's own.
