@@ -43,7 +43,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from mixed_rows import mixed_at
 from random_files import File, file_at
-from random_garments import form_at, garment_at
+from random_garments import form_at, garment_at, sideways_garment_at
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import gauge_of
@@ -273,6 +273,11 @@ def figures_of_form(seed: int) -> tuple[int, list[str]]:
     return _figures_of(form_at(seed))
 
 
+def figures_of_sideways(seed: int) -> tuple[int, list[str]]:
+    """The same of a garment worked sideways."""
+    return _figures_of(sideways_garment_at(seed))
+
+
 def _figures_of(file: File) -> tuple[int, list[str]]:
     from end_to_end import planned
 
@@ -291,7 +296,7 @@ def _figures_of(file: File) -> tuple[int, list[str]]:
 #: The parts of the set with how many there are of each; fuzzing by seconds for each reader, the robot at the
 #: design page by seconds.
 PARTS = {
-    "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "garments": 1_000,
+    "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "garments": 1_000, "sideways": 500,
     "forms": 1_000, "files": 10_000, "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600, "fresh": 5,
     "sizes": 1_100,
 }  # fmt: skip
@@ -312,6 +317,7 @@ def main() -> int:
         failed += _each(pool, "fabrics", fabric_proved, wanted.seed, wanted.fabrics, _PROVED)
         failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)
         failed += _each(pool, "garments", figures_of_garment, wanted.seed, wanted.garments, _MEASURED)
+        failed += _each(pool, "sideways", figures_of_sideways, wanted.seed, wanted.sideways, _MEASURED)
         failed += _each(pool, "forms", figures_of_form, wanted.seed, wanted.forms, _MEASURED)
         failed += _each(pool, "sizes", _merged, wanted.seed, wanted.sizes, "{} of {} told as one text, {} sizes chosen")
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")

@@ -1,6 +1,6 @@
-"""Random garments, as makers could write them: bodies worked upwards with parts by their names, whole or in two halves,
-sleeves with or without caps, edgings, seams of their own with wishes for their stripes, fabrics of every kind that can
-be shaped, stripes of any kind, pieces begun.
+"""Random garments, as makers could write them: bodies worked upwards or sideways with parts by their names, whole or
+in two halves, sleeves with or without caps, edgings, seams of their own with wishes for their stripes, fabrics of every
+kind that can be shaped, stripes of any kind, pieces begun.
 
 In: a seed. Out: a ``File`` as ``random_files`` has it, whose single pieces have none of these.
 """
@@ -20,6 +20,15 @@ NECKS = ("round", "vee", "square", "slant")
 
 def garment_at(seed: int) -> File:
     """The garment of a seed, its pieces some twenty rows high."""
+    return _garment(seed, sideways=False)
+
+
+def sideways_garment_at(seed: int) -> File:
+    """The same with bodies and sleeves worked sideways, some thirty rows from side to side."""
+    return _garment(seed, sideways=True)
+
+
+def _garment(seed: int, sideways: bool) -> File:
     rng = Random(seed)
     swatches, gauge = _swatches(rng)
     yarns = _yarns(rng)
@@ -32,7 +41,8 @@ def garment_at(seed: int) -> File:
         tables["stripes"] = _stripes(rng, yarns, any("weight" in one for one in swatches))
     if rng.random() < 0.2:
         tables["wearer"] = _wearer(rng)
-    tables["piece"] = _pieces(rng, gauge, bool(yarns), bool(kind))
+    made = _sideways_pieces if sideways else _pieces
+    tables["piece"] = made(rng, gauge, bool(yarns), bool(kind))
     if seams := _seams(rng, tables["piece"], bool(yarns)):
         tables["seam"] = seams
     if rng.random() < 0.5:
@@ -62,6 +72,40 @@ def _pieces(rng: Random, gauge: _Gauge, striped: bool, alike: bool) -> list[Tabl
         if striped and rng.random() < 0.2 and "mirror" not in piece:
             piece["stripes_begin"] = rng.randint(1, 6)
     return made
+
+
+def _sideways_pieces(rng: Random, gauge: _Gauge, striped: bool, alike: bool) -> list[Table]:
+    wide, high = gauge.row * Fraction(rng.randint(200, 320), 8), gauge.pitch * Fraction(rng.randint(56, 96), 8)
+    body: Table = {"worked": "sideways", "width": _eighths(wide), "length": _eighths(high), **_parts(rng, wide, high)}
+    body.pop("taper", None)
+    if not alike and rng.random() < 0.3:
+        body["row_plan"] = rng.choice(("alike", "alternate"))
+    edge: Table = {"neck_edge": rng.choice(("left", "right"))} if rng.random() < 0.3 else {}
+    front = {"name": "front", **body, **edge, "neck": _neck(rng, wide, high, Fraction(1, 3))}
+    back = {"name": "back", **body, **({"neck": _neck(rng, wide, high, Fraction(1, 8))} if rng.random() < 0.6 else {})}
+    if "neck" in back and rng.random() < 0.3:
+        for piece in (front, back):
+            piece["shoulder_slope"] = _eighths(gauge.pitch * Fraction(rng.randint(4, 12), 8))
+    made = [back, front]
+    if rng.random() < 0.4:  # in two halves
+        half = {key: value for key, value in front.items() if key != "row_plan"}
+        half |= {"name": "left front", "front": {"side": "left", **_some(rng, overlap=_eighths(gauge.row))}}
+        made = [back, half, {"name": "right front", "mirror": "left front"}]
+    elif rng.random() < 0.4:
+        back["faces"] = "front"
+    if rng.random() < 0.5:
+        made.append(_sideways_sleeve(rng, gauge, body, made))
+    return made
+
+
+def _sideways_sleeve(rng: Random, gauge: _Gauge, body: Table, others: list[Table]) -> Table:
+    made: Table = {"name": "sleeve", "count": 2, "length": _eighths(gauge.pitch * Fraction(rng.randint(24, 56), 8))}
+    if "armhole" not in body or rng.random() < 0.3:
+        wide = _eighths(gauge.row * rng.randint(12, 24))
+        return made | {"worked": rng.choice(("sideways", "upwards")), "width": wide}
+    names = [piece["name"] for piece in others if "mirror" not in piece]
+    made |= {"width": Cm(body["armhole"]["depth"].cm * Fraction(rng.randint(14, 19), 10)), "cap": {"into": names}}
+    return made | {"worked": rng.choice(("sideways", "sideways", "upwards"))}
 
 
 def _parts(rng: Random, wide: Fraction, high: Fraction) -> Table:
@@ -101,6 +145,8 @@ def _seams(rng: Random, pieces: list[Table], striped: bool) -> list[Table]:
     names = [piece["name"] for piece in pieces]
     if rng.random() < 0.6 or "front" not in names:
         return []
+    if pieces[0].get("worked") == "sideways":
+        return _sideways_seams(rng, names, pieces, striped)
     made: list[dict[str, Any]] = [{"join": ["front.left", "back.right"]}, {"join": ["front.right", "back.left"]}]
     if rng.random() < 0.3:
         made = [{"join": ["front.left", "back.left"]}]
@@ -111,6 +157,17 @@ def _seams(rng: Random, pieces: list[Table], striped: bool) -> list[Table]:
     for seam in made:
         if striped and "shoulder" not in seam["join"][0] and rng.random() < 0.7:
             seam["stripes"] = rng.choice(("meet", "differ"))
+    return made
+
+
+def _sideways_seams(rng: Random, names: list[Any], pieces: list[Table], striped: bool) -> list[Table]:
+    made: list[dict[str, Any]] = [{"join": ["front.first", "back.last"]}, {"join": ["front.last", "back.first"]}]
+    if "neck" in pieces[0]:
+        made.append({"join": ["front.shoulder", "back.shoulder"]})
+        if striped and rng.random() < 0.4:
+            made[-1]["stripes"] = rng.choice(("meet", "differ"))
+    if "sleeve" in names and pieces[-1]["worked"] == "sideways" and rng.random() < 0.5:
+        made.append({"join": ["sleeve.first", "sleeve.last"]})
     return made
 
 

@@ -138,7 +138,8 @@ def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -
         _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))
     if not recipe.stacked:
         return Job(target_of(piece, gauge, top, lift), gauge, recipe, pattern.units, budget=budget)
-    if piece.row_plan == "alternate":
+    capped = any(one.name == "cap" for one in piece.stretches)  # it has that row plan, but where rows are alike
+    if piece.row_plan == "alternate" and not capped:
         raise Unplannable('"alternate"', "in this fabric all rows are alike", "leave row_plan out", "row_plan")
     fitted, made_of = replace(piece, row_plan="alternate"), recipe  # no half pitch over at an edge
     if recipe.table.whole:

@@ -44,8 +44,8 @@ class Target:
     height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
     sideways. ``asked``: both edges as the file has them, where those to be fitted were moved (None: they were not).
     ``slope``: so many rows from the last the shoulders slope. ``lift``: so many cm of the piece lie below row 1, from
-    which heights are. ``profile``: the upper edge of a panel worked sideways that has parts; its curve here is a first one,
-    which ``Job`` makes anew for every number of rows.
+    which heights are. ``profile``: the upper edge of a panel worked sideways that has parts; its curve here is a
+    first one, which ``Job`` makes anew for every number of rows.
     """
 
     piece: Piece

@@ -12,7 +12,7 @@ or a cap come as near as they can.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
 from math import ceil, floor, hypot
@@ -343,12 +343,20 @@ def _between(
             task, wanted=task.wanted[begins - 1 : ends], phase=shifted, start=top, limits={},
             steps_out_at=None if task.steps_out_at is None else (task.steps_out_at - under[0]) % 2,
             allowed=lambda row, reach: task.allowed(row + under[0], reach),
-            worked={row - under[0]: reach for row, reach in task.worked.items() if begins <= row <= ends},
+            worked=_as_level(task.worked, begins, ends, top),
         )  # fmt: skip
         path = neck_path(job, inner, loose)
         if path is not None:
             held = {begins + nth: (reach, reach) for nth, reach in enumerate(path.reaches)}
             yield _sloped(held, top, heights.slope, whole)
+
+
+def _as_level(worked: Mapping[int, int], begins: int, ends: int, top: int) -> dict[int, int]:
+    """The rows that are worked already from row ``begins`` to ``ends``, numbered from 1, those of a first shoulder that
+    slopes made level with its ``top``."""
+    inside = {row: reach for row, reach in worked.items() if begins <= row <= ends}
+    down = min((row for row, reach in inside.items() if reach < inside.get(row - 1, reach)), default=ends + 1)
+    return {row - begins + 1: top if row < down else reach for row, reach in inside.items()}
 
 
 def _sloped(limits: Limits, top: int, slope: int, whole: Profile) -> Limits:

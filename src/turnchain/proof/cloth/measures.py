@@ -48,9 +48,16 @@ def upper_armholes(cloth: WorkedCloth) -> tuple[tuple[Side, Fraction, Fraction],
     return tuple(found)
 
 
-def cap_edge(cloth: WorkedCloth) -> float:
-    """The length in cm of the upper edge of a sleeve, from its first row to its last."""
-    return sum(run.long(cloth.tape) for run in cloth.edges["upper"])
+def cap_edge(cloth: WorkedCloth) -> Fraction:
+    """The length in cm of the upper edge of a sleeve, from its first row to its last; of each row that leans to a
+    millionth."""
+    return sum((_long(part, cloth) for run in cloth.edges["upper"] for part in run.parts), Fraction(0))
+
+
+def _long(part: EdgePart, cloth: WorkedCloth) -> Fraction:
+    if part.level:
+        return abs(part.head - part.foot) * cloth.tape.half
+    return cloth.tape.row if part.upright else Fraction(round(part.long(cloth.tape) * 10**6), 10**6)
 
 
 def rows_up(cloth: WorkedCloth, cm: Fraction) -> Fraction:

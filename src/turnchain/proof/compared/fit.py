@@ -208,7 +208,8 @@ def _left_open(worn: Worn) -> Iterator[float]:
             if apart:  # what is left open of the side itself is a slit
                 left += apart
                 continue
-            left += _long(cloth, of) - float(sewn.cm) - sum(part.long(cloth.tape) for part in slit)
+            low = 0.0 if side.rows else 2 * side.inset * float(cloth.tape.half)
+            left += _long(cloth, of) - float(sewn.cm) - sum(part.long(cloth.tape) for part in slit) - low
         yield left
 
 

@@ -63,7 +63,7 @@ def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
         found |= {name: (cm,) for name, cm in tape.panel(cloth, asked.sideways).items()}
     found |= _armholes(cloth, asked) if asked.arms is None else _upper_armholes(cloth)
     if asked.cap is not None:
-        found["cap edge"] = (Fraction(round(tape.cap_edge(cloth) * 10**6), 10**6),)
+        found["cap edge"] = (tape.cap_edge(cloth),)
     if asked.neck:
         half = Fraction(1, 2) * (tape.along(cloth) if asked.sideways else tape.across(cloth))
         found["shoulder"] = tape.shoulders(cloth) or (half, half)  # a neck too shallow for a row leaves none
