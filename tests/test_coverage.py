@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from turnchain.raster import coverage
-from turnchain.raster.coverage import Edges, Window, cover, fill_edges, stroke_edges
+from turnchain.raster.coverage import Window, cover
+from turnchain.raster.edges import Edges, fill_edges, stroke_edges
 from turnchain.scene import Path, Steps, line, polyline, rectangle
 
 WIDE = Window(-200, -200, 200, 200)

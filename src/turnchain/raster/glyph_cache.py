@@ -18,17 +18,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.raster.coverage import (
-    EVERYWHERE,
-    Alpha,
-    Edges,
-    Mask,
-    Window,
-    cover,
-    cover_all,
-    fill_edges,
-    stroke_edges,
-)
+from turnchain.raster.coverage import EVERYWHERE, Alpha, Mask, Window, cover, cover_all
+from turnchain.raster.edges import Edges, fill_edges, stroke_edges
 from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
 from turnchain.raster.words import text_edges, text_pieces
 from turnchain.records import frozen, replace
@@ -38,9 +29,6 @@ from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
 MOST_BYTES = 1 << 23
-#: The coverage of small shapes of together about so many px is computed at once: all the numbers still fit the cache of
-#: a processor's core.
-AT_ONCE = 1 << 14
 
 
 @frozen(eq=False)
@@ -176,22 +164,10 @@ class GlyphCache:
         the same without, but take longer."""
         self._seen.clear()
         needs = dict(need for one in placed if one.key not in self._whole for need in one.needs())
-        texts = [source for key, source in needs.items() if isinstance(source, Text) and key not in self._ahead]
-        of_texts = iter(text_edges(texts))
-        batch: dict[Hashable, Edges] = {}
-        room = AT_ONCE
-        for key, source in needs.items():
-            if key in self._ahead:
-                continue
-            batch[key] = next(of_texts) if isinstance(source, Text) else source()
-            room -= _size_of(batch[key])
-            if room <= 0:
-                self._cover_ahead(batch)
-                batch, room = {}, AT_ONCE
-        self._cover_ahead(batch)
-
-    def _cover_ahead(self, batch: dict[Hashable, Edges]) -> None:
-        self._ahead.update(zip(batch, cover_all(list(batch.values())), strict=True))
+        new = [(key, source) for key, source in needs.items() if key not in self._ahead]
+        words = iter(text_edges([source for _, source in new if isinstance(source, Text)]))
+        edges = [next(words) if isinstance(source, Text) else source() for _, source in new]
+        self._ahead.update(zip((key for key, _ in new), cover_all(edges), strict=True))
 
     def _needs_of_path(self, path: Path) -> Iterator[Need]:
         for _, bare in _bare_coats(path):
@@ -357,14 +333,6 @@ def _only_edges(path: Path) -> Edges:
 def _shifted(edges: Edges, x: float, y: float) -> Edges:
     shifted: Edges = edges + np.array((x, y, x, y))
     return shifted
-
-
-def _size_of(edges: Edges) -> int:
-    """About how many px ``edges`` reach over."""
-    if not len(edges):
-        return 0
-    xs, ys, *_ = edges.T
-    return int((xs.max() - xs.min() + 2) * (ys.max() - ys.min() + 2))
 
 
 def _at_phase(text: Text) -> tuple[int, int, Text]:

@@ -14,7 +14,7 @@ from typing import TypeAlias
 import numpy as np
 
 from turnchain.lettering import measuring, others
-from turnchain.raster.coverage import Edges, fill_edges_of_all
+from turnchain.raster.edges import Edges, fill_edges_of_all
 from turnchain.records import replace
 from turnchain.scene import Text, Weight
 
