@@ -95,12 +95,13 @@ def _light(lightness: float, chroma: float, hue: float) -> Triple:
 
 def _shown(light: Triple) -> bool:
     """Whether sRGB has the colour, but for rounding."""
-    return all(-1e-4 <= c <= 1 + 1e-4 for c in light)
+    return min(light) >= -1e-4 and max(light) <= 1 + 1e-4
 
 
 def _times(rows: tuple[Triple, Triple, Triple], column: Triple) -> Triple:
-    one, other, third = (math.fsum(a * b for a, b in zip(row, column, strict=True)) for row in rows)
-    return one, other, third
+    x, y, z = column
+    (a, b, c), (d, e, f), (g, h, i) = rows
+    return math.fsum((a * x, b * y, c * z)), math.fsum((d * x, e * y, f * z)), math.fsum((g * x, h * y, i * z))
 
 
 def _each(change: Callable[[float], float], column: Triple) -> Triple:

@@ -6,6 +6,8 @@ In: nothing. Out: constants, and the choice of an ink that can be read on a stri
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from turnchain.records import frozen
 
 INK_DARK = "#221d18"
@@ -40,6 +42,7 @@ LARGEST_HALF_PITCH = 45  # px at the reference width: a fan is at most 90 px wid
 LEAST_HALF_PITCH = 3  # px: below it three stems in one space run together
 
 
+@lru_cache(4096)
 def luminance(colour: str) -> float:
     """Relative luminance, 0 to 1, of "#rrggbb" (W3C, WCAG 2)."""
     channels = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))

@@ -148,7 +148,7 @@ class Margins:
         edges past those that run anywhere, so that marks stand below one another."""
         lanes = self.lanes.get((row.index, side), 0)
         edged = self.edged.get(side if self.piece.across_neck(row, side) is None else "neck", 0.0)
-        if self._by_a_slope(row, side):
+        if edged and self._by_a_slope(row, side):
             edged *= chart_edgings.ASLANT
         if not self.sloping(row, side):
             lanes = self.most[side]
