@@ -11,7 +11,7 @@ Places are in half pitches, right side facing, growing to the right: ``head`` at
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum
 from typing import NamedTuple
 
@@ -37,6 +37,8 @@ class Symbol(IntEnum):
     TR = 6
 
 
+#: Rows of so many kinds of units are kept at a time: most pieces have as many.
+MOST_UNITS = 16
 _SYMBOLS = {"sc": Symbol.SC, "hdc": Symbol.HDC, "dc": Symbol.DC, "tr": Symbol.TR}
 
 
@@ -123,6 +125,7 @@ class Grid:
         self.pace = piece.recipe.pace
         self.closed = self.g == 0
         self.main = _SYMBOLS[piece.recipe.stitch.name]
+        self._units: dict[tuple[range, int], RowStitches] = {}
 
     def main_of(self, row: Row) -> Symbol:
         """What the stitches of ``row``, its edges among them, are drawn as."""
@@ -202,6 +205,28 @@ class Grid:
         writer.clusters()
         writer.finish()
         return writer.made
+
+    def units(self, centres: range, on: int) -> RowStitches:
+        """The stitches of units over ``centres``, worked rightwards (``on`` 1) or leftwards (-1), each with the gap
+        behind it, as if all were worked into the spaces they stand over. Not to be changed: rows alike share them."""
+        if (centres, on) not in self._units:
+            if len(self._units) == MOST_UNITS:  # where every row is another, few serve again
+                self._units.clear()
+            self._units[centres, on] = self._plain_units(centres, on)
+        return self._units[centres, on]
+
+    def _plain_units(self, centres: range, on: int) -> RowStitches:
+        count, recipe = len(centres), self.piece.recipe
+        worked = [*(one != CHAIN for one in recipe.unit), *([False] * recipe.gap)]
+        offsets = [on * head for head in (*self.fan(), *self.gaps())]
+        hung = [0 if of_unit else offset for of_unit, offset in zip(worked, offsets, strict=True)]
+        return RowStitches(
+            array("B", [self.main if of_unit else Symbol.CHAIN for of_unit in worked]) * count,
+            array("f", [centre + offset for centre in centres for offset in offsets]),
+            array("f", [centre + offset for centre in centres for offset in hung]),
+            array("B", [Into.SPACE if of_unit else Into.AIR for of_unit in worked]) * count,
+            array("i", [centre if of_unit else 0 for centre in centres for of_unit in worked]),
+        )
 
     def fan(self) -> list[float]:
         """The heads of a cluster's ``k`` stitches about its centre, from the left, in half pitches."""
@@ -284,16 +309,11 @@ class _RowWriter:
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
         k, pitch, centres = self.recipe.unit_width, self.recipe.pitch, self._centres()
-        offsets = [self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
-        heads = [centre + offset for centre in centres for offset in offsets]
-        count = len(heads) - self.recipe.gap  # no gap after the last cluster
-        unit = [one != CHAIN for one in self.recipe.unit] + [False] * self.recipe.gap
-        symbols = [self.grid.main if worked else Symbol.CHAIN for worked in unit] * len(centres)
-        into = [Into.SPACE if worked else Into.AIR for worked in unit] * len(centres)
-        target = [centre if worked else 0 for centre in centres for worked in unit]
-        hung = [0 if worked else offset for worked, offset in zip(unit, offsets, strict=True)]
-        feet = [centre + off for centre in centres for off in hung]
-        slots = [slot for slot in range(k) if unit[slot]]
+        plain = self.grid.units(centres, self.on)
+        symbols, into, target = plain.symbol[:], plain.into[:], plain.target[:]
+        heads, feet = plain.head[:], plain.foot[:]
+        count = len(plain) - self.recipe.gap  # no gap after the last cluster
+        slots = [slot for slot, one in enumerate(self.recipe.unit) if one != CHAIN]
         for nth in self._not_in_own_space(centres):
             begin = nth * pitch
             kind, places, foot = self._places_of_unit(centres[nth], nth, heads[begin : begin + k])
@@ -307,7 +327,7 @@ class _RowWriter:
             del some[count:], some[k : k + stitches.held(self.recipe, "bare")]
         self.made.extend(symbols, heads, feet, into, target)
 
-    def _not_in_own_space(self, centres: list[int]) -> list[int]:
+    def _not_in_own_space(self, centres: range) -> list[int]:
         """The numbers of the units (from 0) that are not plainly worked into the space they stand over: the outermost
         ones, of which the table may say otherwise, and those not over the row below; in other rows all."""
         if self.under is None or self.under.row.solid or (self.recipe.stacked and not self.recipe.inner):
@@ -315,7 +335,7 @@ class _RowWriter:
         left, right, last = self.under.row.left.at, self.under.row.right.at, len(centres) - 1
         return [nth for nth, centre in enumerate(centres) if nth in (0, last) or not left < centre < right]
 
-    def _places_of_unit(self, centre: int, nth: int, heads: list[float]) -> tuple[Into, list[int], list[float]]:
+    def _places_of_unit(self, centre: int, nth: int, heads: array[float]) -> tuple[Into, list[int], Sequence[float]]:
         """What the stitches of the ``nth`` unit (from 0) are worked into: one kind of place, and for each its target
         and its foot. On a chain each has its own, or all of them one."""
         k, pitch = self.recipe.unit_width, self.recipe.pitch
@@ -463,6 +483,6 @@ class _RowWriter:
         to = self.grid.outermost_below(self.row)
         return places + [places[-1] + (to - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
 
-    def _centres(self) -> list[int]:
+    def _centres(self) -> range:
         """The middles of the row's clusters, in working order."""
-        return list(self.row.centres)[:: self.on]
+        return self.row.centres[:: self.on]
