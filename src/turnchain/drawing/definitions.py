@@ -26,6 +26,7 @@ FEET_SHIFT = 0.5  # stitches: no foot is drawn in so far that it might stand on 
 PUSHED = 0.12  # half pitches: how far the end of a crowded foundation is pushed outwards
 MOST_PUSHED = 0.3  # stitches, at the most
 PARTED = 0.19  # half pitches: how near the middle of a neck an edge stitch is drawn
+MOST_THERE = 16  # rows that are known by the very places of their stitches
 FOLD = 4  # clusters alike are stated together in runs, and runs of so many runs
 
 
@@ -44,21 +45,37 @@ class Definitions(StitchDefinitions):
     ) -> None:
         super().__init__(grid, sheet, folder, prefix, runs)
         self._rows: dict[bytes, str] = {}
+        self._there: dict[bytes, str] = {}  # of rows worked lately, by the very places of their stitches
 
     def row(self, row: Row) -> str:
         """The name of a row's definition, its origin the head of the left post; rows worked alike share one."""
         stitches = self.grid.row(row)
         self.turn_to(row.kind)
+        look = self._look(row, stitches)
+        there = look + row.left.at.to_bytes(8, signed=True) + stitches.head.tobytes() + stitches.foot.tobytes()
+        if there not in self._there:
+            if len(self._there) == MOST_THERE:  # where every row is another, few come again
+                self._there.clear()
+            self._there[there] = self._of_look(row, stitches, look)
+        return self._there[there]
+
+    def _look(self, row: Row, stitches: RowStitches) -> bytes:
+        """What decides how a row is drawn, but for the places of its stitches."""
         under = self.grid.piece.below(row)
         shifts = [self.parted(one, side) for side in SIDES for one in (row, under) if one is not None]
-        places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)] + shifts)
-        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes() + row.kind.encode()
+        look = stitches.symbol.tobytes() + stitches.into.tobytes() + array("f", shifts).tobytes() + row.kind.encode()
         # solid rows at the foot are drawn over chains, others over what is drawn below them
-        key += bytes((row.nth > 0, under is not None and under.nth > 0))
+        look += bytes((row.nth > 0, under is not None and under.nth > 0))
         if stitches.legs:
-            key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
+            look += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
-            key += row.left.at.to_bytes(8, signed=True)
+            look += row.left.at.to_bytes(8, signed=True)
+        return look
+
+    def _of_look(self, row: Row, stitches: RowStitches, look: bytes) -> str:
+        """The name of the definition of a row of this ``look``, wherever on the piece it stands."""
+        places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
+        key = look + places.tobytes()
         if key not in self._rows:
             self._rows[key] = name = f"{self.prefix}row-{len(self._rows) + 1}"
             self.made[name] = self._row_items(row, stitches)

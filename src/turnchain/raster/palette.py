@@ -194,31 +194,36 @@ def _without_rare(pairs: _Pairs) -> _Pairs:
 
 @frozen(eq=False)
 class _Rectangles:
-    """Bounds of marks, and their places in the order of painting."""
+    """Bounds of marks, side by side, and their places in the order of painting."""
 
-    bounds: Shades
+    left: Shades
+    top: Shades
+    right: Shades
+    bottom: Shades
     order: NDArray[np.int_]
 
     @classmethod
     def of(cls, placed: list[tuple[int, PaintedArea]]) -> _Rectangles:
         """Those of ``placed``, each mark with its place."""
-        bounds = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
-        return cls(bounds, np.array([place for place, _ in placed], int))
+        sides = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
+        left, top, right, bottom = np.ascontiguousarray(sides.T)
+        return cls(left, top, right, bottom, np.array([place for place, _ in placed], int))
 
     def area(self) -> float:
         """How many px they hold."""
-        left, top, right, bottom = self.bounds.T
-        return float(((right - left) * (bottom - top)).sum())
+        return float(((self.right - self.left) * (self.bottom - self.top)).sum())
 
     def shared(self, above: _Rectangles) -> float:
         """How many px ``above`` shares with those that were painted before or with it."""
         total = 0.0
         for start in range(0, len(self.order), AT_A_TIME):
-            part = slice(start, start + AT_A_TIME)
-            below, over = self.bounds[part, None], above.bounds
-            across = np.minimum(below[:, :, 2], over[:, 2]) - np.maximum(below[:, :, 0], over[:, 0])
-            down = np.minimum(below[:, :, 3], over[:, 3]) - np.maximum(below[:, :, 1], over[:, 1])
-            met = (across > 0) & (down > 0) & (above.order >= self.order[part, None])
+            left, top, right, bottom, order = (
+                side[start : start + AT_A_TIME, None]
+                for side in (self.left, self.top, self.right, self.bottom, self.order)
+            )
+            across = np.minimum(right, above.right) - np.maximum(left, above.left)
+            down = np.minimum(bottom, above.bottom) - np.maximum(top, above.top)
+            met = (across > 0) & (down > 0) & (above.order >= order)
             total += float((across[met] * down[met]).sum())
         return total
 

@@ -54,7 +54,7 @@ class Raster:
         self._glyphs = glyphs
         self._scene, self._extents = scene, Extents(scene.definitions)
         self._items = list(_opened(scene.definitions, self._extents, scene.items))
-        self.palette = chosen(scene.background, _painted(scene, self._extents, self._items)) if numbered else None
+        self.palette = chosen(scene.background, _painted(scene, self._items)) if numbered else None
 
     def bands(self) -> Iterator[Canvas]:
         """The picture, band by band from the top, each as wide as the picture and of about ``BAND`` bytes. A canvas is
@@ -65,14 +65,19 @@ class Raster:
 
 @frozen
 class _Opened:
-    """A path, text or use with its inks settled, moved by (x, y)."""
+    """A path, text or use with its inks settled, moved by (x, y), where it lies in the picture; ``rectangle``: the px
+    that it fills, if these are a rectangle of whole px and no more."""
 
     item: Path | Text | Use
     x: float
     y: float
+    bounds: Bounds
+    rectangle: Window | None = None
 
-    def bounds(self, extents: Extents) -> Bounds:
-        return extents.of(self.item).moved(self.x, self.y)
+    @classmethod
+    def of(cls, item: Path | Text | Use, x: float, y: float, extents: Extents) -> _Opened:
+        rectangle = _rectangle(item, x, y) if isinstance(item, Path) and item.fill else None
+        return cls(item, x, y, extents.of(item).moved(x, y), rectangle)
 
 
 def _opened(
@@ -91,9 +96,9 @@ def _opened(
             inside = definitions[settled.name]
             yield from _opened(definitions, extents, inside, x + settled.x, y + settled.y, settled.ink)
         elif isinstance(settled, Path):
-            yield from (_Opened(path, x, y) for path in _split(settled, x, y))
+            yield from (_Opened.of(path, x, y, extents) for path in _split(settled, x, y))
         else:
-            yield _Opened(settled, x, y)
+            yield _Opened.of(settled, x, y, extents)
 
 
 def _inked(item: Path | Text | Use, ink: str) -> Path | Text | Use:
@@ -109,7 +114,7 @@ def _inked(item: Path | Text | Use, ink: str) -> Path | Text | Use:
     return item
 
 
-def _painted(scene: Scene, extents: Extents, items: Iterable[_Opened]) -> Iterator[PaintedArea]:
+def _painted(scene: Scene, items: Iterable[_Opened]) -> Iterator[PaintedArea]:
     """What ``items`` paint on what, for the palette."""
     inks: dict[str, set[str]] = {}
     for name, parts in scene.definitions.items():
@@ -117,8 +122,7 @@ def _painted(scene: Scene, extents: Extents, items: Iterable[_Opened]) -> Iterat
         distinct = {(p.name, p.ink) if isinstance(p, Use) else p: p for p in flat(parts)}
         inks[name] = {colour for part in distinct.values() for colour in _colours(part, inks)}
     for opened in items:
-        item, bounds = opened.item, opened.bounds(extents)
-        exact = isinstance(item, Path) and _rectangle(item, opened.x, opened.y) is not None
+        item, bounds, exact = opened.item, opened.bounds, opened.rectangle is not None
         for colour in sorted(_colours(item, inks)):
             area = isinstance(item, Path) and item.fill == colour
             faint = isinstance(item, Path) and item.opacity < 1
@@ -143,7 +147,7 @@ def _bands(
     cache = GlyphCache(scene.definitions, levelled(palette.levels) if palette else None, glyphs)
     painters = [_painter(opened, cache, extents) for opened in items]
     placed = [painter.placed if isinstance(painter, _Cached) else None for painter in painters]
-    limits = [opened.bounds(extents) for opened in items]
+    limits = [opened.bounds for opened in items]
     # the place of a glyph is rounded: a px more at both ends
     tops = np.array([each.top - 1 for each in limits])
     bottoms = np.array([each.bottom + 1 for each in limits])
@@ -193,12 +197,12 @@ def _painter(opened: _Opened, cache: GlyphCache, extents: Extents) -> _Painter:
         case Text():
             return _Cached(cache, cache.text(item, x, y))
         case Path():
-            if item.fill and (rectangle := _rectangle(item, x, y)):
-                return _Filled(rectangle, item.fill)
+            if item.fill and opened.rectangle:
+                return _Filled(opened.rectangle, item.fill)
             bounds = extents.of(item)
             if bounds.area() <= LARGEST_SHAPE and bounds.bottom - bounds.top <= HIGHEST_SHAPE:
                 return _Cached(cache, cache.path(item, x, y))
-            return _drawn(cache, item, x, y, opened.bounds(extents))
+            return _drawn(cache, item, x, y, opened.bounds)
 
 
 class _Filled:
