@@ -578,6 +578,40 @@ def test_the_warning_about_yarns_of_one_colour_is_looked_at(alike: str) -> None:
             assert reasons(said.replace(pair[0], other)), other
 
 
+_HARD_TO_TELL = {"#33aa55": "#4f9a3f", "#aa3355": "#56a548", "#3355aa": "#b5793a"}
+
+
+def test_every_word_on_stripes_that_are_hard_to_tell_apart_is_looked_at() -> None:
+    text = PANELS
+    for was, now in _HARD_TO_TELL.items():
+        text = text.replace(f'colour = "{was}"', f'colour = "{now}"')
+    plan = plan_pattern(read_text(text, "panels.toml"))
+    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    said = report(plan, colours=True)
+    start = said.index("\n\ncolours\n")
+
+    def reasons(other: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(said[:start] + other)
+        return held.reasons
+
+    told = said[start:]
+    assert reasons(told) == []
+    lines = told.splitlines(keepends=True)[3:]
+    kinds = ("too alike", "look alike to", "one grey", "in daylight")
+    assert all(any(kind in line for line in lines) for kind in kinds)
+    swaps = [("red-blind", "blue-blind"), ("green-blind", "blue-blind"), ("a photocopy", "a picture")]
+    others = [told.replace(line, "") for line in lines]
+    numbers = re.finditer(r"\d+(?=\)| and)", told)
+    others += [told[: one.start()] + str(int(one[0]) + 1) + told[one.end() :] for one in numbers]
+    others += [told.replace(was, now, 1) for was, now in swaps]
+    others += [re.sub(r"differ by (\d)", lambda off: f"differ by {int(off[1]) + 1}", told, count=1)]
+    others.append("\n\ncolours\n  every stripe can be told from its neighbours\n")
+    for other in others:
+        assert other != told
+        assert reasons(other), other
+
+
 def test_a_warning_that_nothing_looks_at_is_a_reason() -> None:
     plan, cloths, text = wished("all rows")
     held = figures.Held(plan, cloths)

@@ -213,7 +213,7 @@ KNOWS: dict[str, set[str]] = {
     "hook": set(), "maker": {"hook"}, "words": {"hook", "maker"}, "chart": {"hook"}, "cloth": {"hook"},
     "printed": {"words"}, "compared": {"hook", "cloth", "printed"},
 }  # fmt: skip
-OUTSIDE = ("alternatives", "asking", "proving", "figures", "size_tables")
+OUTSIDE = ("alternatives", "asking", "nearer", "proving", "figures", "size_tables")
 MAKERS = sorted(file.relative_to(PROOF) for room in KNOWS for file in (PROOF / room).rglob("*.py"))
 
 

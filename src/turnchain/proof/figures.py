@@ -15,6 +15,7 @@ from fractions import Fraction
 from itertools import pairwise
 from xml.etree.ElementTree import ParseError
 
+from turnchain import style
 from turnchain.drawing import schematic
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -40,6 +41,7 @@ from turnchain.proof.compared import (
     sewn,
     stash,
     striped,
+    told_apart,
     wanted,
     wishes,
     yarns,
@@ -84,7 +86,7 @@ def printed(plan: Plan, charts: Mapping[str, bytes], with_booklet: bool = False)
     others = {code: blog.markdown(plan, code) for code in written.LANGUAGES}
     drawn = svg_of(schematic.schematic(plan))
     pages = _on_pages(plan) if with_booklet else ()
-    return PrintedFiles(report(plan), blog.markdown(plan), others, drawn, charts, told, pages)
+    return PrintedFiles(report(plan, colours=True), blog.markdown(plan), others, drawn, charts, told, pages)
 
 
 def _on_pages(plan: Plan) -> tuple[bytes, ...]:
@@ -238,11 +240,19 @@ class Held:
         for cloth in cloths:
             self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
         self._stripes(said)
+        self._colours(said)
 
     @property
     def asked_yarns(self) -> list[YarnAsked]:
         """What is asked of each yarn, with what edgings take of it."""
         return asking.yarns(self.plan.pattern, self.edged)
+
+    def _colours(self, said: Report) -> None:
+        """Which stripes are hard to tell apart, where that is told."""
+        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
+        inks = (style.INK_DARK, style.INK_LIGHT, style.INK_FULL)
+        if (lines := said.under.get("colours")) is not None:
+            self._add("the report", *told_apart.lines(list(self.cloths.values()), lines, colours, inks))
 
     def _stripes(self, said: Report) -> None:
         """Whether stripes meet, what other stripes would save, and what is left of a stash."""

@@ -43,7 +43,7 @@ def lines(cloths: Sequence[WorkedCloth], said: Sequence[str], colours: Mapping[s
         if (int(found["n"]), found["colour"]) != (len(colours), next(iter(colours.values()))):
             yield f"{found['n']} yarns of {found['colour']} are printed, {len(colours)} given"
     if len({*colours.values()}) > 1:
-        yield from _of_two(_first_meetings(cloths), [found for found in map(_TWO.fullmatch, said) if found], colours)
+        yield from _of_two(first_meetings(cloths), [found for found in map(_TWO.fullmatch, said) if found], colours)
 
 
 def _of_two(
@@ -55,10 +55,10 @@ def _of_two(
         one, other = sorted(pair)
         names = {f"{one} and {other}", f"{other} and {one}"}
         known |= names
-        apart = _apart(colours[one], colours[other])
+        off = apart(colours[one], colours[other])
         there = [where for words, where in printed if words in names]
-        if abs(apart - _NEARLY) > _EITHER and there != [meeting] * (apart < _NEARLY):
-            yield f"{one} and {other} differ by {apart:.2f} and first meet in {meeting}, which is told as {there}"
+        if abs(off - _NEARLY) > _EITHER and there != [meeting] * (off < _NEARLY):
+            yield f"{one} and {other} differ by {off:.2f} and first meet in {meeting}, which is told as {there}"
     for found in said:
         if found["names"] not in known:
             yield f"{found['names']} are in no rows side by side"
@@ -74,7 +74,7 @@ def _same(found: re.Match[str], colours: Mapping[str, str]) -> Iterator[str]:
         yield f"{one} and {other} are the colours, and {found['how']} is printed"
 
 
-def _first_meetings(cloths: Sequence[WorkedCloth]) -> dict[frozenset[str], _Meeting]:
+def first_meetings(cloths: Sequence[WorkedCloth]) -> dict[frozenset[str], _Meeting]:
     """Where every two yarns first lie one above the other."""
     found: dict[frozenset[str], _Meeting] = {}
     for cloth in cloths:
@@ -86,7 +86,8 @@ def _first_meetings(cloths: Sequence[WorkedCloth]) -> dict[frozenset[str], _Meet
     return found
 
 
-def _apart(one: str, other: str) -> float:
+def apart(one: str, other: str) -> float:
+    """How far apart two colours look, by CIEDE2000."""
     from coloraide import Color  # a quarter of a second: only where two yarns meet
 
     return float(Color(one).delta_e(Color(other), method="2000"))
