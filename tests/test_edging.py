@@ -24,15 +24,18 @@ from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
-from turnchain.garment.edging import planned, ties
+from turnchain.garment.edging import bends, planned, ties
+from turnchain.garment.edging.bends import Bend
 from turnchain.garment.edging.planned import PlannedEdging
 from turnchain.garment.edging.spreading import gaps, spread
+from turnchain.garment.edging.turning import Turn
 from turnchain.pages import report
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import asking, figures, proving
 from turnchain.proof.compared import edgings
+from turnchain.proof.compared.edged_rows import EdgedRow
 from turnchain.proof.printed import pattern as written
-from turnchain.proof.printed.edging.reader import EdgingReader
+from turnchain.proof.printed.edging.reader import EdgingReader, SaidPhrase
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.scene import Group, Path
@@ -226,7 +229,59 @@ def test_a_round_neck_is_turned_in_evenly() -> None:
     assert -2 * pi - 0.6 < bend - one.corners("inner") * pi / 2 < -pi
     fewer = one.counts[0] - one.counts[3] - 6 * one.corners("inner")
     assert fewer == round(-3 * bend)
-    assert "fewer, spread evenly" in finishing.text(plan)
+    told = [bend for bend in one.bends if bend]
+    assert sum(bend.more for bend in told) == -fewer
+    assert all(sum(every * times for every, times in bend.gaps) == bend.free for bend in told)
+    assert "spread evenly" not in finishing.text(plan)
+
+
+def _said(bend: Bend) -> SaidPhrase:
+    """A bend as the proof reads it."""
+    where = " and ".join(f"every {every}th {times} times" for every, times in bend.gaps)
+    key = "on.fewer" if bend.more < 0 else "on.more"
+    words = "the middle one" if abs(bend.more) == 1 else where
+    if bend.after is None:
+        return SaidPhrase(key, {"where": words})
+    how = f"sc2tog at {words} with the one before it" if bend.more < 0 else f"2 in {words}"
+    return SaidPhrase("on.after" if bend.after else "on.before", {"how": how, "n": str(bend.after)})
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    parts=st.lists(st.tuples(st.integers(12, 60), st.sampled_from(["", "outer", "inner"])), min_size=1, max_size=6),
+    more=st.lists(st.integers(-6, 6), min_size=1, max_size=5),
+    corner=st.sampled_from([3, 5]),
+    closed=st.booleans(),
+)
+def test_bends_of_any_number_come_out(
+    parts: list[tuple[int, Turn]], more: list[int], corner: int, closed: bool
+) -> None:
+    """Rows worked stitch by stitch from the places told have the sums of stitches, corners and bends, whatever these
+    are; places are as far apart as can be."""
+    if not closed:
+        parts[-1] = (parts[-1][0], "")
+    along, turns = [stitches for stitches, _ in parts], [turn for _, turn in parts]
+    found = bends.of_rows(along, turns, corner, closed, [0, *more])
+    row = EdgedRow(EdgingReader("US"), (corner - 1) // 2, closed)
+    for stitches, turn in parts:
+        row.along(stitches)
+        if turn:
+            row.corner(turn == "outer")
+    row.begun()
+    outer, inner = turns.count("outer"), turns.count("inner")
+    count = sum(along) + corner * outer - inner
+    assert len(row.stitches) == count
+    for change, bend in zip(more, found[1:], strict=True):
+        assert (bend is not None) == (change != 0)
+        if bend is not None and not bend.fits:  # is refused
+            return
+        count += change + (corner - 1) * (outer - inner)
+        assert (row.work([_said(bend)] if bend else []), row.wrong) == (count, "")
+
+
+def test_a_bend_without_room_is_refused() -> None:
+    with pytest.raises(MakerError, match=r"row \d+ (has no stitch|bends by \d+ stitches, which find no room)"):
+        finishing.text(plan_of(HEAD + SLIPOVER.replace("square", "round") + '[[edging]]\nedges = "neck"\nrows = 40\n'))
 
 
 def test_what_one_edging_names_the_others_leave() -> None:
@@ -266,6 +321,27 @@ OF_ALL_SORTS = {
     "a neck": HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n',
     "a part": HEAD + PANEL + '[[edging]]\nedges = "panel.pocket"\nrows = 4\nbuttonholes = 2\ntie = 20\n',
     "a strap": BLANKET + "strap = 60\n",
+    "a round neck": HEAD + SLIPOVER.replace("square", "round") + '[[edging]]\nedges = "neck"\nrows = 3\n',
+    "fronts that open": HEAD + """
+[[piece]]
+name = "back"
+width = 40
+length = 30
+neck = { shoulder = 10, depth = 2, shape = "round" }
+[[piece]]
+name = "left front"
+width = 40
+length = 30
+front = { side = "left", overlap = 2 }
+neck = { shoulder = 10, depth = 8, shape = "round" }
+[[piece]]
+name = "right front"
+mirror = "left front"
+[[edging]]
+edges = ["neck", "front edge"]
+rows = 3
+tie = 20
+""",
 }
 
 
@@ -281,7 +357,8 @@ def _held(sort: str) -> tuple[Plan, figures.Held]:
 @pytest.mark.parametrize("sort", OF_ALL_SORTS)
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_figure_of_an_edging_is_looked_at(sort: str, language: str) -> None:
-    """Each figure is changed in turn but how many chains turn a row, which follows from the stitch."""
+    """Each figure is changed in turn but how many chains turn a row, which follows from the stitch; lengths by more,
+    since along a part of a row half a cluster is not known."""
     plan, held = _held(sort)
     scale = asking.weighing(plan.pattern, Fraction(1), Fraction(1))
     lines = [written.plain(line) for line in finishing.text(told_in(plan, language)).splitlines()]
@@ -295,7 +372,8 @@ def test_every_figure_of_an_edging_is_looked_at(sort: str, language: str) -> Non
     for nth, line in enumerate(lines):
         own = line.partition(". ")[0] if reader.read(line, "intro") else line if reader.is_one(line) else ""
         for found in re.finditer(r"(?<![\w#,.])\d+(?![,.]\d)", own):
-            changed = f"{line[: found.start()]}{int(found[0]) + 2}{line[found.end() :]}"
+            by = 9 if own[found.end() :].startswith(" cm") else 2
+            changed = f"{line[: found.start()]}{int(found[0]) + by}{line[found.end() :]}"
             tried += 1
             if not wrong([*lines[:nth], changed, *lines[nth + 1 :]]):
                 missed.append(changed[max(0, found.start() - 40) : found.end() + 20])

@@ -18,7 +18,8 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edge_names, edges, openings
 from turnchain.garment.edge_names import EdgeName
-from turnchain.garment.edging import turning
+from turnchain.garment.edging import bends, turning
+from turnchain.garment.edging.bends import Bend
 from turnchain.garment.edging.places import EdgingGauge, Places, gauge_of, places
 from turnchain.garment.edging.turning import Turn
 from turnchain.garment.openings import Kind, Opening, OpenStretch
@@ -126,6 +127,13 @@ class PlannedEdging:
             rows.append(tuple(along))
         return tuple(rows)
 
+    @cached_property
+    def bends(self) -> tuple[Bend | None, ...]:
+        """Where every row takes in or adds what the edge bends besides corners; None where it does not."""
+        more = [0, *(-self.turned_in(row) for row in range(2, self.asked.rows + 1))]
+        along, turns = [part.stitches for part in self.parts], [part.turn for part in self.parts]
+        return bends.of_rows(along, turns, IN_A_CORNER[self.asked.stitch], self.closed, more)
+
     @property
     def counts(self) -> tuple[int, ...]:
         """The stitches of every row: after the first each corner outwards gives as many less one, each inwards takes
@@ -187,6 +195,11 @@ def _check_rows(one: PlannedEdging) -> None:
     if last is not None:
         said = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}: row {last + 1} has no stitch"
         raise MakerError(f"{said}; corners inwards take more than there are (at most {last} rows, or other edges)")
+    narrow = next((row for row, bend in enumerate(one.bends) if bend and not bend.fits), None)
+    if narrow is not None:
+        where = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}: row {narrow + 1}"
+        said = f"{where} bends by {abs(one.turned_in(narrow + 1))} stitches, which find no room between its corners"
+        raise MakerError(f"{said} (at most {narrow} rows, or other edges)")
 
 
 def of(plan: Plan) -> tuple[PlannedEdging, ...]:

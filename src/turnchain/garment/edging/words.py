@@ -11,9 +11,9 @@ from itertools import groupby
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Plan
 from turnchain.garment.edging import buttonholes, planned, ties
+from turnchain.garment.edging.bends import Bend
 from turnchain.garment.edging.places import Places
 from turnchain.garment.edging.planned import IN_A_CORNER, EdgingPart, PlannedEdging
-from turnchain.garment.edging.spreading import Even
 from turnchain.wording.languages.language import Speech
 
 #: Chains at the beginning of a row: woollykits.com.
@@ -28,6 +28,8 @@ def lines(speech: Speech, plan: Plan) -> Iterator[str]:
         yield from rows(speech, plan, one)
         yield from _holes(speech, plan, one)
         yield from _ties(speech, plan, one)
+    if any(bend and bend.after is not None for one in found for bend in one.bends):
+        yield speech.say("edging.counted")
     for stitch in dict.fromkeys(one.asked.stitch for one in found if one.gauge.assumed):
         yield speech.say("edging.assumed", st=speech.stitch(stitch))
 
@@ -192,7 +194,7 @@ def _spread(speech: Speech, met: Places, slanting: bool) -> str:
     if not even.more:
         return how
     key = "more" if even.more > 0 else "skip" if even.each == 1 else "fewer"
-    return speech.say(f"edging.{key}", how=how, where=_where(speech, even))
+    return speech.say(f"edging.{key}", how=how, where=_places(speech, even.changes, even.gaps))
 
 
 def _each(speech: Speech, met: Places, slanting: bool) -> str:
@@ -203,10 +205,11 @@ def _each(speech: Speech, met: Places, slanting: bool) -> str:
     return speech.say(f"edging.in.{key}.{form}", n=met.even.each, places=met.even.places, kind=kind)
 
 
-def _where(speech: Speech, even: Even) -> str:
-    if even.changes == 1:
+def _places(speech: Speech, changes: int, gaps: Sequence[tuple[int, int]]) -> str:
+    """Where so many ``changes`` lie, at every how many places how many times; a single one in the middle."""
+    if changes == 1:
         return speech.say("edging.middle")
-    told = [speech.count("edging.every", times, nth=speech.nth(every)) for every, times in even.gaps]
+    told = [speech.count("edging.every", times, nth=speech.nth(every)) for every, times in gaps]
     return speech.language.listed(told)
 
 
@@ -220,6 +223,16 @@ def _later(speech: Speech, one: PlannedEdging, row: int) -> str:
         parts.append(speech.count("edging.on.outer", outer, corner=corner))
     if inner := one.corners("inner"):
         parts.append(speech.count("edging.on.inner", inner, tog=_together(speech, one, corner)))
-    if fewer := one.turned_in(row):
-        parts.append(speech.say("edging.on.fewer" if fewer > 0 else "edging.on.more", n=abs(fewer)))
+    if (bend := one.bends[row - 1]) is not None:
+        parts.append(_bending(speech, one, bend))
     return ", ".join(parts)
+
+
+def _bending(speech: Speech, one: PlannedEdging, bend: Bend) -> str:
+    """The stitches of the row below at which a row takes in or adds what its edge bends."""
+    where = _places(speech, abs(bend.more), bend.gaps)
+    key = "edging.on.fewer" if bend.more < 0 else "edging.on.more"
+    how = speech.say(key, where=where, tog=_together(speech, one, 2))
+    if bend.after is None:
+        return how
+    return speech.say("edging.on.after" if bend.after else "edging.on.before", n=max(1, bend.after), how=how)

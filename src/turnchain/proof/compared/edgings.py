@@ -16,6 +16,7 @@ from math import ceil
 
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
 from turnchain.proof.compared import borders
+from turnchain.proof.compared.edged_rows import EdgedRow
 from turnchain.proof.compared.yarns import Weighing
 from turnchain.proof.printed.edging.reader import EdgingReader, SaidPhrase, SaidPlaces, parted
 from turnchain.proof.printed.lengths import Length, length, shown
@@ -50,7 +51,7 @@ class WorkedBand:
     """A band worked from its words: its ``name``, ``times``, ``yarn``, ``stitch`` and ``rows``, each stitch ``wide``
     and each row ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the
     stitches ``along`` each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give
-    or take ``near``; ``tied``: square cm of its ties or strap."""
+    or take ``near``; ``tied``: square cm of its ties or strap; the last ``row`` as worked."""
 
     name: str
     times: int
@@ -67,6 +68,7 @@ class WorkedBand:
     cm: float = 0.0
     near: float = 0.0
     tied: float = 0.0
+    row: EdgedRow | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,7 @@ class Edgings:
             elif told.number("number") != len(self.bands):
                 self._say(f'"{line[:60]}" is of edging {told.number("number")}')
             elif told.key == "first":
-                self._first(told)
+                self._first(told, self.reader.is_round(line))
             elif told.key == "later":
                 self._later(told)
             elif told.key == "holes":
@@ -195,8 +197,9 @@ class Edgings:
 
     # ---------------------------------------------------------------------------------------------- the first row
 
-    def _first(self, told: SaidPhrase) -> None:
-        band, stitches = self.bands[-1], 0
+    def _first(self, told: SaidPhrase, closed: bool) -> None:
+        band = self.bands[-1]
+        band.row = row = EdgedRow(self.reader, (_CORNER[band.stitch] - 1) // 2, closed)
         self.figures += 2
         sides = [(words, self.reader.read(words, "outer", "inner", "side")) for words in parted(told.slots["sides"])]
         for nth, (words, side) in enumerate(sides):
@@ -204,18 +207,21 @@ class Edgings:
             if side is None:
                 self._say(f'"{words}" cannot be worked')
             elif side.key == "outer":
-                stitches += side.number("n")
+                row.corner(outer=True)
                 band.outer += 1
                 if side.number("n") != _CORNER[band.stitch]:
                     self._say(f"{words}; {_CORNER[band.stitch]} lie flat")
             elif side.key == "inner":
-                stitches -= side.number("n", 2) - 1
+                row.corner(outer=False)
                 band.inner += 1
+                if side.number("n", 2) != 2:
+                    self._say(f"{words}; 2 are worked together there")
             else:
-                stitches += self._side(words, side, sum(one is not None and one.key == "outer" for one in beside))
+                row.along(self._side(words, side, sum(one is not None and one.key == "outer" for one in beside)))
+        row.begun()
         if told.number("first") != 1:
             self._say(f"its first row is called {told.number('first')}")
-        self._count(told.number("all"), stitches)
+        self._count(told.number("all"), len(row.stitches))
         long = _length(told)
         if not long.tapes(band.cm, band.near):
             self._say(f"{long} long; it measures {shown(band.cm, long.unit)}")
@@ -281,7 +287,7 @@ class Edgings:
     # ------------------------------------------------------------------------------------------------ later rows
 
     def _later(self, told: SaidPhrase) -> None:
-        band, change, outer, inner = self.bands[-1], 0, 0, 0
+        band, outer, inner = self.bands[-1], 0, 0
         counts = [int(count) for count in told.slots["counts"].split(", ")]
         steps = list(self.reader.parts(told.slots["how"], *_ON))
         self.figures += len(counts) + len(steps) - 1
@@ -290,12 +296,10 @@ class Edgings:
                 self._say(f'"{step}" cannot be worked')
             elif step.key == "on.outer":
                 outer = step.number("n", 1)
-                change += (step.number("corner") - 1) * outer
             elif step.key == "on.inner":
                 inner = step.number("n", 1)
-                change -= (step.number("corner") - 1) * inner
-            else:
-                change += {"on.more": 1, "on.fewer": -1}.get(step.key, 0) * step.number("n")
+            if not isinstance(step, str) and step.number("corner", _CORNER[band.stitch]) != _CORNER[band.stitch]:
+                self._say(f"{step.number('corner')} in a corner; {_CORNER[band.stitch]} lie flat")
         if (outer, inner) != (band.outer, band.inner):
             self._say(f"{outer} corners and {inner} inwards, {band.outer} and {band.inner} in the first row")
         first, last = told.number("first"), told.number("last", told.number("first"))
@@ -303,8 +307,12 @@ class Edgings:
             self._say(f"row {first} after {len(band.counts)} rows")
         if last - first + 1 != len(counts):
             self._say(f"{len(counts)} counts of rows {first} to {last}")
+        row = band.row or EdgedRow(self.reader, 0, closed=False)
         for count in counts:
-            self._count(count, (band.counts[-1] if band.counts else 0) + change)
+            worked = row.work([step for step in steps if not isinstance(step, str)])
+            if row.wrong:
+                self._say(row.wrong)
+            self._count(count, worked)
 
     def _buttonholes(self, told: SaidPhrase) -> None:
         """Worked along their edge: as far from its one end as from its other, but for a stitch."""
@@ -364,7 +372,7 @@ def _area(one: WorkedBand) -> float:
     return (one.cm * one.rows + further * one.wide) * one.high + one.tied
 
 
-_ON = ("on", "on.outer", "on.inner", "on.fewer", "on.more")
+_ON = ("on", "on.outer", "on.inner", "on.fewer", "on.more", "on.before", "on.after")
 _ENDS = ("straight", "slant")
 
 

@@ -78,6 +78,10 @@ class EdgingReader:
         """Whether a line tells of an edging."""
         return re.match(self.phrases["any"], line) is not None
 
+    def is_round(self, line: str) -> bool:
+        """Whether a line tells of a round, not of a row."""
+        return re.match(self.phrases["round"], line) is not None
+
     def tells_yarn(self, line: str) -> bool:
         """Whether a line tells what yarn the edgings take."""
         return line.startswith(self.phrases["yarn"])
@@ -110,7 +114,7 @@ class EdgingReader:
         count = told.number("places", 1)
         kind = self._kind(told.slots["kind"]) if told.key == "kind" else ""
         what = "straight" if told.key in ("upright", "kind") else told.key
-        at = self._changed(changed.slots["where"], count) if changed else frozenset[int]()
+        at = self.changed(changed.slots["where"], count) if changed else frozenset[int]()
         return SaidPlaces(what, count, told.number("n"), _CHANGES[changed.key] if changed else 0, at, kind)
 
     def edge(self, called: str) -> str:
@@ -124,8 +128,8 @@ class EdgingReader:
         for found in self._pattern(key).finditer(words):
             yield SaidPhrase(key, {slot: said for slot, said in found.groupdict().items() if said is not None})
 
-    def _changed(self, where: str, places: int) -> frozenset[int] | None:
-        """Which places are changed; None where they do not suffice."""
+    def changed(self, where: str, places: int) -> frozenset[int] | None:
+        """Which of so many places, from 1, "every 7th 4 times" tells; None where they do not suffice."""
         if self.read(where, "middle"):
             return frozenset({(places + 1) // 2})
         at, passed = set(), 0

@@ -36,8 +36,11 @@ _ENGLISH = {
     "on": r"1 <st> in each <st>",
     "on.outer": r"<corner> in the middle one of (?:the corner|each of <n> corners)",
     "on.inner": r"<st><corner>tog with its middle one in (?:the corner|each of <n> corners) inwards",
-    "on.fewer": r"<n> fewer, spread evenly",
-    "on.more": r"<n> more, spread evenly",
+    "on.fewer": r"<st>2tog at <where> with the one before it",
+    "on.more": r"2 in <where>",
+    "on.before": r"before corner 1 <how>",
+    "on.after": r"after corner <n> <how>",
+    "round": r"Edging \d+, round",
     "holes": (
         r"Edging <number>, buttonholes in (?:round|row) <row> along <edge>: <first> <st>; (?:once|<times> times) "
         r"<chains> {ch} over <over> skipped <st>(?:, between them <gaps>)?; <st> to its end; in the next, 1 <st> in "
@@ -86,8 +89,11 @@ _GERMAN = {
     "on.inner": (
         r"in (?:der Ecke|jeder der <n> Ecken) nach innen <corner> <st> zusammen abmaschen, die mittlere in der Mitte"
     ),
-    "on.fewer": r"gleichmäßig verteilt <n> weniger",
-    "on.more": r"gleichmäßig verteilt <n> mehr",
+    "on.fewer": r"an <where> mit der davor 2 <st> zusammen abmaschen",
+    "on.more": r"an <where> 2 in eine",
+    "on.before": r"vor Ecke 1 <how>",
+    "on.after": r"nach Ecke <n> <how>",
+    "round": r"Umrandung \d+, Runde",
     "holes": (
         r"Umrandung <number>, Knopflöcher in (?:Runde|Reihe) <row>, <edge>: <first> <st>; (?:einmal|<times>-mal) "
         r"<chains> {ch} über <over> übergangene Maschen(?:, dazwischen <gaps>)?; <st> bis zum Ende; danach 1 <st> in "
@@ -136,8 +142,11 @@ _FRENCH = {
     "on.inner": (
         r"<corner> <st> ensemble (?:au coin rentrant|à chacun des <n> coins rentrants), celle du milieu au centre"
     ),
-    "on.fewer": r"<n> de moins, réparties également",
-    "on.more": r"<n> de plus, réparties également",
+    "on.fewer": r"2 <st> ensemble à <where> avec la précédente",
+    "on.more": r"2 à <where>",
+    "on.before": r"avant le coin 1 <how>",
+    "on.after": r"après le coin <n> <how>",
+    "round": r"Bordure \d+, tour",
     "holes": (
         r"Bordure <number>, boutonnières au (?:tour|rang) <row>, <edge> : <first> <st> ; <times> fois <chains> {ch} "
         r"au-dessus de <over> <st> sautées(?:, entre elles <gaps>)? ; <st> jusqu'au bout ; ensuite 1 <st> dans chaque "

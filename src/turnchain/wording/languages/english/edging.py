@@ -62,8 +62,14 @@ EDGING: dict[str, str] = {
     "edging.on.outer.many": "{corner} in the middle one of each of {n} corners",
     "edging.on.inner.one": "{tog} with its middle one in the corner inwards",
     "edging.on.inner.many": "{tog} with its middle one in each of {n} corners inwards",
-    "edging.on.fewer": "{n} fewer, spread evenly",
-    "edging.on.more": "{n} more, spread evenly",
+    "edging.on.fewer": "{tog} at {where} with the one before it",
+    "edging.on.more": "2 in {where}",
+    "edging.on.before": "before corner 1 {how}",
+    "edging.on.after": "after corner {n} {how}",
+    "edging.counted": (
+        "Stitches are counted in the row below: after a corner from the one that follows its middle, or those worked "
+        "together there"
+    ),
     "edging.holes.round": "Edging {number}, buttonholes in round {row} along {edge}: {first} {st}; {holes}",
     "edging.holes.row": "Edging {number}, buttonholes in row {row} along {edge}: {first} {st}; {holes}",
     "edging.holes.one": "once {over} {ch} over {over} skipped {st}; {st} to its end; in the next, 1 {st} in each {ch}",

@@ -62,8 +62,14 @@ EDGING: dict[str, str] = {
     "edging.on.outer.many": "{corner} dans celle du milieu de chacun des {n} coins",
     "edging.on.inner.one": "{tog} au coin rentrant, celle du milieu au centre",
     "edging.on.inner.many": "{tog} à chacun des {n} coins rentrants, celle du milieu au centre",
-    "edging.on.fewer": "{n} de moins, réparties également",
-    "edging.on.more": "{n} de plus, réparties également",
+    "edging.on.fewer": "{tog} à {where} avec la précédente",
+    "edging.on.more": "2 à {where}",
+    "edging.on.before": "avant le coin 1 {how}",
+    "edging.on.after": "après le coin {n} {how}",
+    "edging.counted": (
+        "Les mailles se comptent dans le rang du dessous : après un coin, à partir de celle qui suit sa maille du "
+        "milieu ou celles faites ensemble"
+    ),
     "edging.holes.round": "Bordure {number}, boutonnières au tour {row}, {edge} : {first} {st} ; {holes}",
     "edging.holes.row": "Bordure {number}, boutonnières au rang {row}, {edge} : {first} {st} ; {holes}",
     "edging.holes.one": (

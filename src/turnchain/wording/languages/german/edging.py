@@ -62,8 +62,14 @@ EDGING: dict[str, str] = {
     "edging.on.outer.many": "{corner} in die mittlere von jeder der {n} Ecken",
     "edging.on.inner.one": "in der Ecke nach innen {tog}, die mittlere in der Mitte",
     "edging.on.inner.many": "in jeder der {n} Ecken nach innen {tog}, die mittlere in der Mitte",
-    "edging.on.fewer": "gleichmäßig verteilt {n} weniger",
-    "edging.on.more": "gleichmäßig verteilt {n} mehr",
+    "edging.on.fewer": "an {where} mit der davor {tog}",
+    "edging.on.more": "an {where} 2 in eine",
+    "edging.on.before": "vor Ecke 1 {how}",
+    "edging.on.after": "nach Ecke {n} {how}",
+    "edging.counted": (
+        "Maschen werden in der Reihe darunter gezählt: nach einer Ecke von der an, die ihrer mittleren oder den dort "
+        "zusammen abgemaschten folgt"
+    ),
     "edging.holes.round": "Umrandung {number}, Knopflöcher in Runde {row}, {edge}: {first} {st}; {holes}",
     "edging.holes.row": "Umrandung {number}, Knopflöcher in Reihe {row}, {edge}: {first} {st}; {holes}",
     "edging.holes.one": (
