@@ -1074,3 +1074,18 @@ def test_captions_are_held_against_the_row_as_written(row: int, old: str, new: s
     assert held.reasons == []
     held.edges({"front": [wrong]}, printed.pattern)
     assert held.reasons
+
+
+def test_every_length_of_a_seam_is_looked_at_in_the_written_pattern() -> None:
+    """Both sides of each, as a tape reads them; and how often a sleeve is sewn."""
+    plan, rows, printed = worked("heron_top")
+    sewn = list(re.finditer(r"^- [A-Z], .*$", printed.pattern, re.M))
+    tried = [("2 times", printed.pattern.replace("C, sleeve, 2 times", "C, sleeve, 3 times"))]
+    for line in sewn:
+        for other, said in changed(line[0], re.compile(r"(?<=, )\d+(?:\.\d+)?(?= cm\b)")):
+            tried.append((f"{line[0]}: {said}", printed.pattern.replace(line[0], other)))
+    for said, text in tried:
+        held = figures.Held(plan, figures.cloths(plan, rows))
+        held.pattern(text)
+        assert held.reasons, said
+    assert len(tried) == 1 + 2 * len(sewn)

@@ -90,8 +90,7 @@ def shown(cm: Fraction, unit: Unit) -> str:
 def tailored(cm: Fraction, unit: Unit) -> str:
     """``cm`` as text as exactly as a tape is read in making up: to half a cm, or to an eighth of an inch: "54.5 cm",
     "21 1/4 in". Ties go up. What would come to 0 is as in ``shown``. For lengths, which are not negative."""
-    parts = _TAPE_PARTS[unit]
-    steps = floor(cm / _CM[unit] * parts + Fraction(1, 2))
+    parts, steps = _TAPE_PARTS[unit], _tape_steps(cm, unit)
     if not steps:
         return shown(cm, unit)
     whole, rest = divmod(steps, parts)
@@ -101,6 +100,16 @@ def tailored(cm: Fraction, unit: Unit) -> str:
     told = [str(whole)] if whole else []
     told += [f"{over.numerator}/{over.denominator}"] if rest else []
     return f"{' '.join(told)} in"
+
+
+def taped(cm: Fraction, unit: Unit) -> Fraction:
+    """The length in cm that ``tailored`` says of ``cm``."""
+    steps = _tape_steps(cm, unit)
+    return steps * _CM[unit] / _TAPE_PARTS[unit] if steps else cm
+
+
+def _tape_steps(cm: Fraction, unit: Unit) -> int:
+    return floor(cm / _CM[unit] * _TAPE_PARTS[unit] + Fraction(1, 2))
 
 
 def handy(cm: Fraction, unit: Unit) -> str:

@@ -18,7 +18,7 @@ from turnchain.garment.edging import words as edging_words
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.pattern import Yarn
 from turnchain.records import frozen
-from turnchain.units import handy, plain
+from turnchain.units import Unit, handy, plain, taped
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
@@ -98,21 +98,30 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
         yield speech.say("seam.blocked_first")
     for alike in found:
         seam = alike[0]
-        kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, plan, alike)
+        kind, meeting = _kind(speech, plan, alike), _meeting(speech, plan, alike)
         evenly = _evenly(speech, seam)
+        apart = "" if seam.agrees else _apart(speech, plan, seam)
         if seam.worked:
-            apart = "" if seam.agrees else f"; {_apart(speech, plan, seam)}"
-            yield speech.say("seam.worked", letter=seam.letter, kind=kind, meeting=meeting) + apart
-        elif seam.agrees and evenly:
-            yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=evenly)
-        elif seam.agrees:
-            yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
+            worked = speech.say("seam.worked", letter=seam.letter, kind=kind, meeting=meeting)
+            yield f"{worked}; {apart}" if apart else worked
+        elif told := "; ".join(words for words in (apart, evenly) if words):
+            yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=told)
         else:
-            apart = "; ".join(words for words in (_apart(speech, plan, seam), evenly) if words)
-            yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
+            yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
+    if any(seam.kind == "sleeve top" and not seam.worked for seam in seams.of(plan)):
+        yield speech.say("seam.sleeve_pins")
     yield from picking_up.lines(speech, plan)
     if found:
         yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
+
+
+def _kind(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
+    """What seams that are told together are, and how often each is sewn where the names of edges do not say it."""
+    kind = speech.named_by("kind", alike[0].kind)
+    met = [(seam.one.piece.name, seam.other.piece.name, edge_names.of_seam(plan, seam)) for seam in alike]
+    named = max(len({(one, names[0]) for one, _, names in met}), len({(other, names[1]) for _, other, names in met}))
+    times = len(alike) // named
+    return speech.say("seam.kind.times", kind=kind, times=times) if times > 1 else kind
 
 
 def _edge(speech: Speech, piece: PiecePlan, name: EdgeName) -> str:
@@ -135,19 +144,22 @@ def edges_of(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> tuple[str,
 
 
 def _meeting(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
-    """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
+    """Which edges meet, with the row numbers in the order they meet, or with the clusters, and how long each is."""
     one, other = edges_of(speech, plan, alike)
     rows, met = seam_words.rows_met(alike[0])
-    counted, across = _counted(speech, alike[0].one, rows), _counted(speech, alike[0].other, met)
+    unit = plan.pattern.units
+    counted, across = _counted(speech, alike[0].one, rows, unit), _counted(speech, alike[0].other, met, unit)
     return speech.say("seam.meeting", one=one, counted=counted, other=other, met=across)
 
 
-def _counted(speech: Speech, side: SeamSide, rows: tuple[int, int] | None) -> str:
+def _counted(speech: Speech, side: SeamSide, rows: tuple[int, int] | None, unit: Unit) -> str:
+    long = speech.taped(side.length, unit)
     if rows is None:
-        told, inset = _clusters(speech, side.count), easing.inset(side)
+        told, inset = f"{_clusters(speech, side.count)}, {long}", easing.inset(side)
         return speech.say("seam.inset", clusters=told, inset=_clusters(speech, inset)) if inset else told
     told = speech.say("seam.row" if rows[0] == rows[1] else "seam.rows", first=rows[0], last=rows[1])
-    return speech.say("seam.step", rows=told, clusters=_clusters(speech, side.steps)) if side.steps else told
+    told = speech.say("seam.step", rows=told, clusters=_clusters(speech, side.steps)) if side.steps else told
+    return f"{told}, {long}"
 
 
 def _clusters(speech: Speech, count: Fraction) -> str:
@@ -180,17 +192,17 @@ def _units(speech: Speech, unit: easing.Unit, number: int) -> str:
 
 
 def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:
-    """By how much the sides of a seam differ, and what to do."""
+    """By how much the sides of a seam differ, as its lengths are told, and what to do; empty where it is nothing."""
     unit, names = plan.pattern.units, edges_of(speech, plan, [seam])
-    difference = seam.difference or Fraction(0)
+    difference = seam_words.to_half(seam.difference or Fraction(0))
     rows = seam.one.unit == "rows"
     more = speech.count("counted.row", int(abs(difference))) if rows else _clusters(speech, abs(difference))
-    length = speech.taped(abs(seam.off), unit)
-    if length == speech.length(Fraction(0), unit):
-        return speech.say("seam.as_long", edge=names[difference <= 0], more=more)
+    off = taped(seam.one.length, unit) - taped(seam.other.length, unit)
+    if not off:
+        return speech.say("seam.as_long", edge=names[difference <= 0], more=more) if difference else ""
     by = ".by" if seam_words.has_more(seam) else ""
-    eased = "eased" if seam_words.eases_in(seam) else "left"
-    return speech.say(f"seam.longer.{eased}{by}", edge=names[seam.off <= 0], length=length, more=more)
+    eased, length = "eased" if seam_words.eases_in(seam) else "left", speech.taped(abs(off), unit)
+    return speech.say(f"seam.longer.{eased}{by}", edge=names[off <= 0], length=length, more=more)
 
 
 # --------------------------------------------------------------------------------------------------- border

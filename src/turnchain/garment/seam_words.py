@@ -17,6 +17,7 @@ from turnchain.wording.tables import speech_of, told_in
 
 # [memory] A seam takes in this share of its length without a pucker; more is to be looked at again.
 EASES_IN = Fraction(1, 20)
+ROWS_TAKE_ONE = 8  # [memory]
 
 
 def lines(plan: Plan) -> list[str]:
@@ -192,8 +193,11 @@ def _difference(seam: PlannedSeam) -> str:
 
 
 def eases_in(seam: PlannedSeam) -> bool:
-    """Whether a seam takes in what its longer side has more: at most ``EASES_IN`` of the shorter side's length."""
-    return abs(seam.off) <= EASES_IN * min(seam.one.length, seam.other.length)
+    """Whether a seam takes in what its longer side has more: at most ``EASES_IN`` of the shorter side's length, or a
+    single row, which no plan may be able to avoid, along ``ROWS_TAKE_ONE`` rows or more."""
+    rows = seam.one.unit == seam.other.unit == "rows" and not (seam.one.steps or seam.other.steps)
+    single = rows and abs(seam.difference or 0) == 1 and min(seam.one.count, seam.other.count) >= ROWS_TAKE_ONE
+    return single or abs(seam.off) <= EASES_IN * min(seam.one.length, seam.other.length)
 
 
 def _ease_in(seam: PlannedSeam) -> str:

@@ -27,11 +27,21 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
         found = [reason for reasons, _ in told for reason in reasons]
         if not found:  # a name may be that of several edges: all is well if it is with one of them
             tried = [list(_agreement(pieces, seam, one, other)) for one in told[0][1] for other in told[1][1]]
-            found = min(tried, key=len)
+            found = [*min(tried, key=len), *_often(pieces, seam, assumed)]
         yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in found)
     known = [seam for seam in said if all(edge.rpartition(".")[0] in pieces for edge in _edges(seam))]
     if assumed:
         yield from _sewn_twice(pieces, known)
+
+
+def _often(pieces: Pieces, seam: SeamSaid, assumed: bool) -> Iterator[str]:
+    """Whether a seam that closes a sleeve, or joins a panel to the next, is told as often as there are such pieces."""
+    (one, *more), (other, *others) = (side.edges for side in seam.sides)
+    (name, _, left), (its, _, right) = one.rpartition("."), other.rpartition(".")
+    panels = assumed and {left.removesuffix(" edge"), right.removesuffix(" edge")} == {"left", "right"}
+    alone = name == its and not (more or others)
+    if alone and (seam.kind == "sleeve" or panels) and seam.times != pieces[name].count:
+        yield f"it is told {seam.times} times of {pieces[name].count} pieces"
 
 
 def _edges(seam: SeamSaid) -> tuple[str, ...]:
@@ -127,6 +137,8 @@ def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int, alone: in
     walked: Walked = (len(found.rows) if side.rows else None, found.long(piece.tape))
     if told and not told.says(walked[1], _near(piece, side)):
         return [f" is told as {told}; it measures {shown(walked[1], told.unit)}"], walked
+    if seam.taped and not seam.taped[nth].tapes(walked[1], _near(piece, side)):
+        return [f" is told as {seam.taped[nth]}; it measures {shown(walked[1], seam.taped[nth].unit)}"], walked
     if told and not side.rows:
         walked = (None, float(told.cm))  # clusters are told to a half, their length to a hundredth
     return [], walked
@@ -229,12 +241,18 @@ def _agreement(pieces: Pieces, seam: SeamSaid, one: Walked, other: Walked) -> It
     off = abs(one[1] - other[1])
     if seam.agree == "row for row" and one[0] != other[0]:
         yield f"they are said to agree row for row; {one[0]} rows meet {other[0]}"
-    # In the report, beside the lengths, the difference is exact; for customers it is told as a tape is read.
-    if seam.more is not None and not (seam.more.says if seam.lengths else seam.more.tapes)(off, near):
+    # In the report, beside the lengths, the difference is exact; for customers it is that of lengths as a tape is read.
+    if seam.more is not None and not (_is_between(seam) if seam.taped else seam.more.says(off, near)):
         yield f"one is said to be {seam.more} longer; it is {shown(off, seam.more.unit)}"
     if not seam.agree and seam.lengths and seam.more is None and one[0] == other[0] and off < 0.005:
         yield f"they agree, but are not said to: {seam.text}"
     yield from _evenly(one, other, seam)
+
+
+def _is_between(seam: SeamSaid) -> bool:
+    """Whether one side is said to be so much longer as the lengths of both are apart."""
+    one, other = seam.taped
+    return seam.more is not None and seam.more.says(abs(one.cm - other.cm))
 
 
 def _evenly(one: Walked, other: Walked, seam: SeamSaid) -> Iterator[str]:

@@ -126,7 +126,7 @@ def single_rows(lines: Sequence[str], piece: str) -> dict[int, str]:
 def _joined(line: str, pieces: Sequence[str]) -> str:
     """The line with every edge as "piece.edge": people say "front, left shoulder"."""
     names = "|".join(re.escape(name) for name in sorted(pieces, key=len, reverse=True))
-    counted = r"(?!rows? \d|[\d.]+ (?:cluster|repeat))"
+    counted = r"(?!rows? \d|[\d.]+ (?:cluster|repeat|time))"
     return re.sub(rf"(?P<before>: |, |\bto |\band )(?P<name>{names}), {counted}", _dotted, line)
 
 

@@ -71,7 +71,8 @@ class SeamSaid:
     """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (``lengths`` empty: not said), and
     whether they are said to ``agree``: "", "agree" or "row for row"; else ``more`` is by how much one side is longer
     (None: not said). ``text`` is the line, which tells how many ``times`` each edge named is sewn so, and ``even`` how
-    it is sewn evenly (None: not said)."""
+    it is sewn evenly (None: not said). ``taped``: how long each side is told to be for customers, as a tape is read
+    (empty: not said)."""
 
     letter: str
     kind: str
@@ -82,6 +83,7 @@ class SeamSaid:
     text: str
     times: int = 1
     even: EvenSaid | None = None
+    taped: tuple[Length, ...] = ()
 
     @property
     def each(self) -> tuple[SideSaid, ...]:
@@ -172,7 +174,7 @@ def read_seam(line: str) -> SeamSaid | None:
     rest, *said = re.split(": |; ", found["rest"], maxsplit=1)
     told = said[0] if said else ""
     long = re.search(rf", ({LENGTH}) to ({LENGTH})$", rest)
-    meeting = rest[: long.start()] if long else rest
+    meeting, taped = (rest[: long.start()], ()) if long else _without_lengths(rest)
     cut = _to(meeting)
     if cut is None:
         return None
@@ -181,8 +183,17 @@ def read_seam(line: str) -> SeamSaid | None:
     return SeamSaid(
         found["letter"], found["kind"], cut, tuple(map(length, long.groups())) if long else (), agree,
         more[0] if more and not agree else None, line, int(found["times"] or 1),
-        _even(told),
+        _even(told), taped,
     )  # fmt: skip
+
+
+_LONG = re.compile(rf", ({LENGTH})(?=, to |, [\d.]+ (?:cluster|repeat)s? from the end|$)")
+
+
+def _without_lengths(meeting: str) -> tuple[str, tuple[Length, ...]]:
+    """Both sides without the length of each, and these; none where they are not two."""
+    found = tuple(map(length, _LONG.findall(meeting)))
+    return (_LONG.sub("", meeting), found) if len(found) == 2 else (meeting, ())
 
 
 _EVEN = re.compile(

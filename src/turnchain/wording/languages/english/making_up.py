@@ -117,6 +117,11 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "schematic.summary.on": "{rows}, worked {worked} on the chains of {other}",
     "schematic.summary.armhole": "{rows}, worked {worked} from the armhole",
+    "seam.sleeve_pins": (
+        "pin the middle of each sleeve's top to the shoulder seam and its ends under the arm, then "
+        "half way between; what is longer is eased in from pin to pin"
+    ),
+    "seam.kind.times": "{kind}, {times} times",
     "seam.worked": "{letter}, {kind}: {meeting}; joined as it is worked, nothing to sew",
     "seam.armhole": "{piece}: work {n} {sc} along each armhole: {sides}",
     "seam.armhole.one": "{piece}: work {n} {sc} along one armhole: {sides}",

@@ -113,6 +113,11 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind} : {meeting} ; {apart}",
     "schematic.summary.on": "{rows}, crocheté {worked} sur la chaînette de {other}",
     "schematic.summary.armhole": "{rows}, crocheté {worked} depuis l'emmanchure",
+    "seam.sleeve_pins": (
+        "épingler le milieu du haut de chaque manche à la couture d'épaule et ses bouts sous le bras, puis "
+        "à mi-chemin ; ce qui est plus long est réparti d'épingle à épingle"
+    ),
+    "seam.kind.times": "{kind}, {times} fois",
     "seam.worked": "{letter}, {kind} : {meeting} ; assemblé au crochetage, rien à coudre",
     "seam.armhole": "{piece} : faire {n} {sc} le long de chaque emmanchure : {sides}",
     "seam.armhole.one": "{piece} : faire {n} {sc} le long d'une emmanchure : {sides}",

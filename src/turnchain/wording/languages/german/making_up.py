@@ -114,6 +114,11 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "schematic.summary.on": "{rows}, {worked} gehäkelt, auf den Luftmaschen von {other}",
     "schematic.summary.armhole": "{rows}, {worked} gehäkelt, vom Armausschnitt aus",
+    "seam.sleeve_pins": (
+        "die Mitte der oberen Ärmelkante an der Schulternaht und ihre Enden unter dem Arm feststecken, "
+        "dann auf halbem Weg; was länger ist, von Nadel zu Nadel einhalten"
+    ),
+    "seam.kind.times": "{kind}, {times}-mal",
     "seam.worked": "{letter}, {kind}: {meeting}; beim Häkeln verbunden, nichts zu nähen",
     "seam.armhole": "{piece}: an jedem Armausschnitt {n} {sc} häkeln: {sides}",
     "seam.armhole.one": "{piece}: an einem Armausschnitt {n} {sc} häkeln: {sides}",
