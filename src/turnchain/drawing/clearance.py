@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from turnchain.lettering.measuring import measure
 from turnchain.scene import Group, Item, Path, Text
@@ -19,6 +19,7 @@ Quad: TypeAlias = tuple[Px, Px, Px, Px]
 
 ABOVE, BELOW = 0.74, 0.22  # of the em: letters over their baseline and under it
 AIR = 3.0  # px between what is clear
+FAR = AIR + 1e-6  # px: clear, however it is rounded
 LINE = 1.5  # px: half the breadth of a line
 
 
@@ -27,16 +28,19 @@ class Taken:
     (left, top, right, bottom, px; None: anywhere). Uses of definitions take no room."""
 
     def __init__(self, items: Iterable[Item], limits: tuple[float, float, float, float] | None = None) -> None:
-        self._quads = list(_quads(items))
+        self._placed = list(_all_placed(items))
         self._limits = limits
 
     def add(self, items: Iterable[Item]) -> None:
         """Counts ``items`` among what is drawn."""
-        self._quads += _quads(items)
+        self._placed += _all_placed(items)
 
     def clear(self, items: Iterable[Item]) -> bool:
         """Whether ``items`` lie within the limits and keep ``AIR`` px from all that is drawn; they are not added."""
-        return all(self._within(one) and not any(_meet(one, other) for other in self._quads) for one in _quads(items))
+        return all(
+            self._within(one.quad) and not any(_meet(one, other) for other in self._placed)
+            for one in _all_placed(items)
+        )
 
     def first_clear(self, tries: Iterable[list[Item]], or_none: bool = False) -> list[Item]:
         """The first of ``tries`` that is ``clear``, which is added; where none is, the first of all, or none."""
@@ -55,6 +59,28 @@ class Taken:
             return True
         left, top, right, bottom = self._limits
         return all(left <= x <= right and top <= y <= bottom for x, y in quad)
+
+
+class _Placed(NamedTuple):
+    """A quad with the box around it, and whether its sides are those of the box."""
+
+    quad: Quad
+    left: float
+    top: float
+    right: float
+    bottom: float
+    upright: bool
+
+    @classmethod
+    def of(cls, quad: Quad) -> _Placed:
+        (x0, y0), (x1, y1), (x2, y2), _ = quad
+        upright = (y0 == y1 and x1 == x2 and x0 != x1 and y1 != y2) or (x0 == x1 and y1 == y2 and y0 != y1 and x1 != x2)
+        xs, ys = zip(*quad, strict=True)
+        return cls(quad, min(xs), min(ys), max(xs), max(ys), upright)
+
+
+def _all_placed(items: Iterable[Item]) -> Iterator[_Placed]:
+    return map(_Placed.of, _quads(items))
 
 
 def _quads(items: Iterable[Item]) -> Iterator[Quad]:
@@ -98,14 +124,21 @@ def _of_line(one: Px, other: Px) -> Quad:
     return (x0 + x, y0 + y), (x1 + x, y1 + y), (x1 - x, y1 - y), (x0 - x, y0 - y)
 
 
-def _meet(one: Quad, other: Quad) -> bool:
+def _meet(one: _Placed, other: _Placed) -> bool:
     """Whether two come nearer than ``AIR``: no side of either parts them (the separating axis theorem)."""
-    for quad in (one, other):
+    if (one.upright or other.upright) and (
+        one.right + FAR < other.left
+        or other.right + FAR < one.left
+        or one.bottom + FAR < other.top
+        or other.bottom + FAR < one.top
+    ):
+        return False  # most are: the rest takes twenty times as long
+    for quad in (one.quad, other.quad):
         for (x0, y0), (x1, y1) in pairwise((*quad[:3],)):
             long = math.hypot(x1 - x0, y1 - y0)
             across = ((y0 - y1) / long, (x1 - x0) / long) if long else (1.0, 0.0)
-            low, high = _reach(one, across)
-            other_low, other_high = _reach(other, across)
+            low, high = _reach(one.quad, across)
+            other_low, other_high = _reach(other.quad, across)
             if high + AIR <= other_low or other_high + AIR <= low:
                 return False
     return True

@@ -6,6 +6,8 @@ that takes time, which other patterns have no use for.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from types import ModuleType
 
 from turnchain import file_names, style
@@ -19,8 +21,15 @@ def scenes(
 ) -> dict[str, Scene]:
     """The picture ``width`` px wide by the name of its file without its ending, as ``worn.worn`` has it; none where its
     wearer is not known."""
+    return {name: draw() for name, draw in drawings(plan, width, look, fits).items()}
+
+
+def drawings(
+    plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, fits: Fits | None = None
+) -> dict[str, Callable[[], Scene]]:
+    """What draws it, under the same name."""
     worn = _drawing(plan)
-    return {file_names.ON_FIGURE: worn.worn(plan, width, look, fits=fits)} if worn else {}
+    return {file_names.ON_FIGURE: partial(worn.worn, plan, width, look, fits=fits)} if worn else {}
 
 
 def told(plan: Plan) -> dict[str, str]:

@@ -8,7 +8,8 @@ seams carry the letters of ``seams``.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from functools import partial
 
 from turnchain import file_names
 from turnchain.drawing import drafting, legend, sewn
@@ -50,10 +51,15 @@ class Room:
 
 def scenes(plan: Plan) -> dict[str, Scene]:
     """The scenes by the name of their file without its ending: "schematic", and "as-sewn" where there are seams."""
-    made = {file_names.SCHEMATIC: schematic(plan)}
+    return {name: draw() for name, draw in drawings(plan).items()}
+
+
+def drawings(plan: Plan) -> dict[str, Callable[[], Scene]]:
+    """What draws these scenes, under the same names."""
+    drawn: dict[str, Callable[[], Scene]] = {file_names.SCHEMATIC: partial(schematic, plan)}
     if seams.of(plan):
-        made[file_names.AS_SEWN] = sewn.as_sewn(plan)
-    return made
+        drawn[file_names.AS_SEWN] = partial(sewn.as_sewn, plan)
+    return drawn
 
 
 def told(plan: Plan) -> dict[str, str]:

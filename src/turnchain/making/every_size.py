@@ -7,25 +7,20 @@ plan, the words and the pictures of each size. Either all files of all folders a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
-from typing import BinaryIO, TypeAlias
 
 from turnchain import file_names, plan_json
 from turnchain.drawing import nested
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import Plan
-from turnchain.making import lettered, planned_sizes, record, spared
-from turnchain.making.everything import MadeOf, WantedFolder, make_plan, of_plan, put_all
+from turnchain.making import lettered, planned_sizes, spared
+from turnchain.making.everything import make_plan, of_plan
+from turnchain.making.putting import MadeOf, WantedFolder, Watch, put_all
 from turnchain.making.record import MadeFolder
 from turnchain.pages import blog, sizes_page
 from turnchain.pages.beside import page as beside
-from turnchain.raster.glyph_cache import BoundedCache
-from turnchain.writers import formats
-from turnchain.writers.files import Write
-
-Watch: TypeAlias = Callable[[str, int, int], None]
 
 
 def make_every_size(
@@ -39,40 +34,31 @@ def make_every_size(
 ) -> MadeFolder:
     """Makes everything of ``source`` in ``folder``: where the file has sizes, of each in a folder within it, else as
     ``everything.make_all``, which says what all this is and what it raises; ``made_of`` as in
-    ``everything.put_all``."""
+    ``putting.put_all``."""
     plans = planned_sizes(source, language, others_of=None)
     if len(plans) == 1:
         return make_plan(lettered(plans[0]), source, folder, width, look, watch, made_of)
     lettered(*plans)
-    glyphs = BoundedCache()
     each = [
-        of_plan(plan, source, folder / file_names.size_folder(plan.pattern.size), width, look, glyphs, pages=False)
+        of_plan(plan, source, folder / file_names.size_folder(plan.pattern.size), width, look, pages=False)
         for plan in plans
     ]
     own = {source.parent / one.file: "a photograph of yours" for one in plans[0].pattern.photos}
-    return put_all([_of_all(plans, each, folder, look, glyphs), *each], spared(source, look) | own, watch, made_of)
+    return put_all([_of_all(plans, each, folder, look), *each], spared(source, look) | own, watch, made_of)
 
 
-def _of_all(
-    plans: Sequence[Plan], each: Sequence[WantedFolder], folder: Path, look: Look, glyphs: BoundedCache
-) -> WantedFolder:
+def _of_all(plans: Sequence[Plan], each: Sequence[WantedFolder], folder: Path, look: Look) -> WantedFolder:
     """The plans, the text of all sizes, the drawings of every piece in all its sizes, and the pages; ``each``: the
     folders of the sizes."""
     names = dict.fromkeys(piece.name for plan in plans for piece in plan.pieces)
-    drawn = {file_names.nested(name): nested.nested(plans, name) for name in names}
-    files: dict[str, Write] = {
-        file_names.PLAN: lambda stream: _write(plan_json.sizes_text(plans), stream),
-        file_names.PATTERN: lambda stream: _write(blog.markdown_of_sizes(plans), stream),
-        file_names.BESIDE: lambda stream: _write(beside.page_of_sizes(plans, look), stream),
-    }
-    shown: dict[str, str] = {}
-    for name, scene in drawn.items():
-        pictures = {f"{name}{form.ending}": partial(form.write, scene, glyphs=glyphs) for form in formats.MADE}
-        shown |= dict.fromkeys(pictures, record.scene_digest(scene))
-        files |= {**pictures, f"{name}{file_names.ALT_TEXT}": partial(_write, f"{scene.words}\n")}
-    files[file_names.INDEX] = lambda stream: _write(sizes_page.page(plans, [one.pictures for one in each]), stream)
-    return WantedFolder(folder, files, shown, folders=tuple(one.folder.name for one in each))
-
-
-def _write(text: str, stream: BinaryIO) -> None:
-    stream.write(text.encode())
+    return WantedFolder(
+        folder,
+        {
+            file_names.PLAN: partial(plan_json.sizes_text, plans),
+            file_names.PATTERN: partial(blog.markdown_of_sizes, plans),
+            file_names.BESIDE: partial(beside.page_of_sizes, plans, look),
+        },
+        {file_names.nested(name): partial(nested.nested, plans, name) for name in names},
+        index=lambda words: sizes_page.page(plans, words[1:]),
+        folders=tuple(one.folder.name for one in each),
+    )

@@ -118,28 +118,35 @@ def row_said(piece: PiecePlan, row: Row, language: str) -> RowSaid:
     return row_phrases.row_said(speech, of_row(piece, row), striped)
 
 
+@frozen
+class Used:
+    """What a pattern's text uses: the ``abbreviations``, each with what it stands for, ("ch", "chain"), by the
+    alphabet; and what a maker must know of the ``special_stitches``, a sentence or more for each."""
+
+    abbreviations: tuple[tuple[str, str], ...]
+    special_stitches: tuple[str, ...]
+
+
+def used(plan: Plan, language: str | None = None) -> Used:
+    """What the text of ``plan`` uses; ``language`` as in ``written``."""
+    speech = _speech(plan, language)
+    _written(speech, plan)  # says everything once
+    return Used(speech.abbreviations(), tuple(piece_phrases.specials(speech, plan)))
+
+
 def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, str], ...]:
-    """The abbreviations that the pattern's text uses, each with what it stands for: ("ch", "chain"), by the alphabet;
-    ``language`` as in ``written``."""
-    return _said_of(plan, language).abbreviations()
+    """The abbreviations of ``used``."""
+    return used(plan, language).abbreviations
 
 
 def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]:
-    """What a maker must know of the stitches that the pattern uses, a sentence or more for each; ``language`` as in
-    ``written``."""
-    return tuple(piece_phrases.specials(_said_of(plan, language), plan))
+    """The special stitches of ``used``."""
+    return used(plan, language).special_stitches
 
 
 def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str) -> Speech:
     code = language or plan.pattern.language or plan.pattern.terms
     return Speech(LANGUAGES[code], named, naming_of(plan.recipe))
-
-
-def _said_of(plan: Plan, language: str | None) -> Speech:
-    """A speech that has said the whole pattern, for what it used."""
-    speech = _speech(plan, language)
-    _written(speech, plan)
-    return speech
 
 
 def _written(speech: Speech, plan: Plan) -> Written:

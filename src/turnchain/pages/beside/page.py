@@ -220,12 +220,14 @@ def _abbreviations(told: Sequence[_Told]) -> str:
     parts, heading = [], plain(speech_of(pattern).say("beside.words"))
     for term in languages_of(pattern):
 
-        def listed(plan: Plan, term: str = term) -> Iterator[str]:
-            for short, full in words.abbreviations(plan, term):
+        used = {id(one.plan): words.used(one.plan, term) for one in told}
+
+        def listed(plan: Plan, used: dict[int, words.Used] = used) -> Iterator[str]:
+            for short, full in used[id(plan)].abbreviations:
                 yield f"<dt>{plain(short)}</dt><dd>{plain(full)}</dd>"
 
-        def special(plan: Plan, term: str = term) -> Iterator[str]:
-            yield from map(plain, words.special_stitches(plan, term))
+        def special(plan: Plan, used: dict[int, words.Used] = used) -> Iterator[str]:
+            yield from map(plain, used[id(plan)].special_stitches)
 
         abbreviations = _in_sizes(told, listed, lambda entry, kind: f"<div{kind}>{entry}</div>")
         paragraphs = _in_sizes(told, special, lambda entry, kind: f"<p{kind}>{entry}</p>")
