@@ -138,6 +138,8 @@ class PlaceCosts:
         if row in task.late:
             late = task.late[row] / MICRO
             costs = [min(cost, copies * (reach - late) ** 2) for reach, cost in zip(reaches, costs, strict=True)]
+        if task.free(row):
+            return costs
         least, most = task.limits.get(row, (low, high))
         allowed = task.allowed
         return [
@@ -160,6 +162,9 @@ class PathBounds:
         self.step = float(STEP_COST * task.copies * (2 if task.folded else 1))
         # how an edge can move comes again with every other reach, and in other rows
         self.prices = task.by_row(lambda leans: [self._prices(leans, below) for below in (0, 1)])
+        # what places cost, by row: in the row itself, and in its mirror with a place more at either end
+        self._own: list[list[float]] = [[], []]
+        self._beside: list[list[float]] = [[], []]
         # the least cost of the rows up to each, by the reach in it: of all ways, and of those a corner can come after
         self.so_far = [self._first_row(parity)]
         self.before_corners = self.so_far[:]
@@ -196,12 +201,10 @@ class PathBounds:
         """What the rows from ``row`` on cost at least by the reach in the row below it, and where a corner may follow
         that; infinite where all rows together cost more than ``most``. ``above`` and ``straight`` have that by the
         reach in ``row`` for the rows after it. It is ``_next_row`` the other way round."""
-        low, high = self._range(row)
-        count, shift = self.counts[row - 2], self.lows[row - 2] - low
-        standing = self._standing(row, low, high)
+        count, shift = self.counts[row - 2], self.lows[row - 2] - self.lows[row - 1]
+        standing, mirror = self._own[row], self._beside[row]
         after = list(map(add, above, standing))
         level = list(map(add, straight, standing)) if self.task.folded else after
-        mirror = self._mirrored(row, low - 1, high + 1)
         beside = _part(mirror, shift + 1, count) if mirror else []
         into, out = self._leans(row)
         ways = [
@@ -245,6 +248,8 @@ class PathBounds:
         mirror = self._mirrored(row, low - 1, high + 1)
         into, out = self._leans(row)
         standing = self._standing(row, low, high)
+        self._own.append(standing)
+        self._beside.append(mirror)
         level = _part(below, shift, count)
         upright = [level, *self._stepped(row, self.before_corners[-1], shift, count)]
         ways = (

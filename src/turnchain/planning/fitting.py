@@ -122,7 +122,7 @@ def _near_bounds(
 ) -> PathBounds:
     """Bounds about the ``nearest`` edge, as wide as it takes for a path, which the best of all paths costs no more
     than; all of the ``limits`` where there is none."""
-    margin = FIRST_MARGIN
+    margin = FIRST_MARGIN * (WIDER if too_steep(task) else 1)  # where it is, no path keeps nearer
     while True:
         about = nearest.about(margin, limits)
         bounds = PathBounds(task, about, parity, standing)
@@ -229,8 +229,10 @@ class _Bands:
         task, reaches = self.task, range(low, high + 1)
         if row in task.worked:
             return [0 if reach == task.worked[row] else inf for reach in reaches]
-        least, most = task.limits.get(row, (low, high))
-        allowed, pay, off = task.allowed, task.copies * COST, task.distances(row, reaches)
+        pay, off = task.copies * COST, task.distances(row, reaches)
+        if task.free(row):
+            return [far * pay for far in off]
+        (least, most), allowed = task.limits.get(row, (low, high)), task.allowed
         return [
             far * pay if least <= reach <= most and allowed(row, reach) else inf
             for reach, far in zip(reaches, off, strict=True)

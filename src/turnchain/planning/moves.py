@@ -88,6 +88,11 @@ class MixedRows:
     shifts: tuple[int, ...]
 
 
+def anywhere(row: int, reach: int) -> bool:
+    """Whether a reach may stand in a row, where all may."""
+    return True
+
+
 @frozen(slots=False)
 class EdgeTask:
     """One edge to be fitted.
@@ -110,7 +115,7 @@ class EdgeTask:
     start: int | None = None
     folded: bool = False
     copies: int = 1
-    allowed: Callable[[int, int], bool] = lambda row, reach: True
+    allowed: Callable[[int, int], bool] = anywhere
     limits: Mapping[int, tuple[int, int]] = field(default_factory=dict)
     worked: Mapping[int, int] = field(default_factory=dict)
     late: Mapping[int, int] = field(default_factory=dict)
@@ -128,6 +133,10 @@ class EdgeTask:
     def last(self) -> int:
         """The last row to be searched: folded the middle one, or the one below the middle."""
         return (self.rows + 1) // 2 if self.folded else self.rows
+
+    def free(self, row: int) -> bool:
+        """Whether every reach may stand in ``row``."""
+        return self.allowed is anywhere and row not in self.limits
 
     @property
     def pitch(self) -> int:
