@@ -104,7 +104,7 @@ def _starts(jobs: list[dict[str, Any]]) -> Iterator[str]:
 def _growth(series: list[dict[str, Any]]) -> Iterator[str]:
     if not series:
         return
-    yield "| what grows | command | at each size: s (MB) | time beyond the smallest grows as |"
+    yield "| what grows | command | at each size: s (MB) | time beyond the smallest, by the size beyond it |"
     yield "|---|---|---|---|"
     for each in series:
         points = [point for point in each["points"] if "failed" not in point["cost"]]
@@ -119,11 +119,12 @@ def _at(size: int, cost: dict[str, Any]) -> str:
 
 
 def _grown(points: list[dict[str, Any]]) -> str:
-    """The power of the size with which the time grows that is added to that of the smallest."""
+    """The power with which the time grows that is added to that of the smallest: of the size that is added to it, so
+    that what is even in every step gives 1."""
     if not points:
         return ""
-    base = points[0]["cost"]["cpu"][1]
-    added = [(point["size"], point["cost"]["cpu"][1] - base) for point in points[1:]]
+    base, least = points[0]["cost"]["cpu"][1], points[0]["size"]
+    added = [(point["size"] - least, point["cost"]["cpu"][1] - base) for point in points[1:]]
     sure = [(math.log(size), math.log(more)) for size, more in added if more > SURE * base]
     if len(sure) < 2:
         return "hardly"

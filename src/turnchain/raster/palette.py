@@ -194,20 +194,24 @@ def _without_rare(pairs: _Pairs) -> _Pairs:
 
 @frozen(eq=False)
 class _Rectangles:
-    """Bounds of marks, side by side, and their places in the order of painting."""
+    """Bounds of marks, side by side, from the top down, and their places in the order of painting; ``reach``: how far
+    down those up to each reach."""
 
     left: Shades
     top: Shades
     right: Shades
     bottom: Shades
     order: NDArray[np.int_]
+    reach: Shades
 
     @classmethod
     def of(cls, placed: list[tuple[int, PaintedArea]]) -> _Rectangles:
         """Those of ``placed``, each mark with its place."""
         sides = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
-        left, top, right, bottom = np.ascontiguousarray(sides.T)
-        return cls(left, top, right, bottom, np.array([place for place, _ in placed], int))
+        down = np.argsort(sides[:, 1], kind="stable")
+        left, top, right, bottom = np.ascontiguousarray(sides[down].T)
+        order = np.array([place for place, _ in placed], int)[down]
+        return cls(left, top, right, bottom, order, np.maximum.accumulate(bottom))
 
     def area(self) -> float:
         """How many px they hold."""
@@ -221,9 +225,11 @@ class _Rectangles:
                 side[start : start + AT_A_TIME, None]
                 for side in (self.left, self.top, self.right, self.bottom, self.order)
             )
-            across = np.minimum(right, above.right) - np.maximum(left, above.left)
-            down = np.minimum(bottom, above.bottom) - np.maximum(top, above.top)
-            met = (across > 0) & (down > 0) & (above.order >= order)
+            # all others lie higher or lower
+            near = slice(above.reach.searchsorted(top[0, 0], "right"), above.top.searchsorted(bottom.max(), "left"))
+            across = np.minimum(right, above.right[near]) - np.maximum(left, above.left[near])
+            down = np.minimum(bottom, above.bottom[near]) - np.maximum(top, above.top[near])
+            met = (across > 0) & (down > 0) & (above.order[near] >= order)
             total += float((across[met] * down[met]).sum())
         return total
 
