@@ -197,20 +197,29 @@ class _Page:
         self.foot = max(self.foot, y - 3 * self.em)
 
 
+def _product(number: float, length: Fraction) -> float:
+    """``number`` x ``length``, rounded once: as a product of fractions, which would take ten times as long."""
+    over, under = number.as_integer_ratio()
+    return over * length.numerator / (under * length.denominator)
+
+
 class _Drawn:
     """The cloth of a piece through its hanging."""
 
     def __init__(self, hung: Hung, px: Callable[[Cm], Px]) -> None:
         self.piece, self.place, self.px, self.turned, self.seen = hung.piece, hung.place, px, hung.turned, hung.seen
-        self.turn = edges.worn(self.piece)
+        turn = edges.worn(self.piece)
+        (x, y), (x_up, y_up) = turn((Fraction(1), Fraction(0))), turn((Fraction(0), Fraction(1)))
+        self.ways = int(x), int(x_up), int(y), int(y_up)  # how far right and up one along the row, and one up, goes
         (left, low), (right, high) = dimensions.box(self.piece)
         self.middle, self.top, self.low = float(left + right) / 2, float(high), float(low)
 
     def _hangs(self, position: float, height: float) -> tuple[float, float]:
         """A place of the work (half pitches, rows) as cloth hangs: cm from the middle, cm down."""
-        gauge = self.piece.gauge
-        x, y = self.turn((Fraction(position) * gauge.half, Fraction(height) * gauge.row))
-        return float(x) - self.middle, float(y) - self.low if self.turned else self.top - float(y)
+        gauge, (right, right_up, rise, rise_up) = self.piece.gauge, self.ways
+        along, up = _product(position, gauge.half), _product(height, gauge.row)
+        x, y = right * along + right_up * up, rise * along + rise_up * up
+        return x - self.middle, y - self.low if self.turned else self.top - y
 
     def at(self, position: float, height: float) -> Px:
         """Where a place of the work (half pitches, rows) lies on the page."""

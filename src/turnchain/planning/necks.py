@@ -40,17 +40,7 @@ class WorkedNeck:
     def off(self, wanted: NeckTarget, gauge: Gauge) -> NeckErrors:
         """How far it is from what is wanted, in millionths of a cm; the depth against ``wanted.reach``, and of two
         shoulders the one that is farther off."""
-        first, second, depth, width = (
-            abs(worked - asked)
-            for worked, asked in zip(
-                self.in_cm(gauge), (wanted.shoulder, wanted.shoulder, wanted.reach, wanted.width), strict=True
-            )
-        )
-        along, across = tolerances(gauge, self.sideways)
-        pairs = ((first, along), (second, along), (depth, across), (width, along))
-        missed = [micro(off) for off, most in pairs if off > most]
-        named = (len(missed), max(missed, default=0))
-        return NeckErrors(named, micro(max(first, second)), micro(depth), micro(width))
+        return _off(self, wanted, gauge)
 
 
 @frozen
@@ -62,6 +52,22 @@ class NeckErrors:
     shoulder: int = 0
     depth: int = 0
     width: int = 0
+
+
+@lru_cache(1 << 10)  # candidates ask the same of many bodies
+def _off(neck: WorkedNeck, wanted: NeckTarget, gauge: Gauge) -> NeckErrors:
+    """As ``WorkedNeck.off``."""
+    first, second, depth, width = (
+        abs(worked - asked)
+        for worked, asked in zip(
+            neck.in_cm(gauge), (wanted.shoulder, wanted.shoulder, wanted.reach, wanted.width), strict=True
+        )
+    )
+    along, across = tolerances(gauge, neck.sideways)
+    pairs = ((first, along), (second, along), (depth, across), (width, along))
+    missed = [micro(off) for off, most in pairs if off > most]
+    named = (len(missed), max(missed, default=0))
+    return NeckErrors(named, micro(max(first, second)), micro(depth), micro(width))
 
 
 def tolerances(gauge: Gauge, sideways: bool) -> tuple[Fraction, Fraction]:

@@ -69,9 +69,11 @@ class Body:
     @property
     def mirrored(self) -> bool:
         """Whether every row lies evenly about the centre line, on a width where both edges are of one kind."""
-        return all(left + right == 2 * self.centre for left, right in zip(self.left, self.right, strict=True)) and (
-            (self.left[0] + self.right[0]) % 2 == 0 or self.any_width
-        )
+        both = int(2 * self.centre)
+        rows = zip(self.left, self.right, strict=True)
+        if both != 2 * self.centre or any(left + right != both for left, right in rows):
+            return False
+        return both % 2 == 0 or self.any_width
 
 
 def best_split(job: Job, body: Body, loose: bool) -> Split | None:
@@ -114,10 +116,10 @@ def _choices(job: Job, body: Body) -> list[_Choice]:
     assert neck is not None, "only a piece with a neck is divided"
     wish = neck.shoulder / job.gauge.half
     around = range(max(1, ceil(wish) - 2), floor(wish) + 3)
-    choices = []
+    choices, mirrored = [], body.mirrored
     for after, left, right in product(_places(job, body), around, around):
         width = body.arms[1] - body.arms[0] - left - right
-        if width >= 0 and not (body.mirrored and left != right):
+        if width >= 0 and not (mirrored and left != right):
             worked = WorkedNeck((left, right), body.rows - after, width, sideways=False)
             choices.append(_Choice(after, (left, right), worked.off(neck, job.gauge)))
     return sorted(choices, key=lambda choice: choice.order)
