@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from test_garments_sewn import garments
 from turnchain import style
 from turnchain.drawing import chart
-from turnchain.drawing.looks import Look
+from turnchain.drawing.looks import Hand, Look
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
@@ -38,7 +38,7 @@ from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.edging.reader import EdgingReader, SaidPhrase
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
-from turnchain.scene import Group, Path
+from turnchain.scene import Group, Path, Text
 from turnchain.wording import words
 from turnchain.wording.tables import LANGUAGES, told_in
 from turnchain.yarns import figures as yarn
@@ -495,6 +495,54 @@ def test_the_chart_has_a_band_along_every_edge() -> None:
     other = plan_of(CARDIGAN + 'stitch = "dc"\n')
     wrong = replace(said, charts={"right front": figures.svg_of(chart.chart(other, "right front"))})
     assert any("39 stitches of an edging stand beside" in reason for reason in figures.hold(plan, rows, wrong).reasons)
+
+
+@pytest.mark.parametrize(("name", "ends"), [("left front", ["ends"]), ("right front", ["begins"]), ("back", [])])
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_tie_hangs_where_its_edge_ends(name: str, ends: list[str], hand: Hand) -> None:
+    """At the lower end of either front edge, its length beside it, as the words have it; of either hand."""
+    plan = plan_of(OF_ALL_SORTS["fronts that open"])
+    scene = chart.chart(plan, name, look=Look(hand=hand))
+    bands = [item for item in scene.items if isinstance(item, Group) and item.name.startswith("edging-")]
+    found = [item for item in bands if item.words == "tie, 20 cm"]
+    assert [item.name.rpartition("-")[2] for item in found] == ends
+    for item in found:
+        front = max((one for one in bands if one.name.count("-") == 1), key=_height)
+        (said,) = [one for one in item.items if isinstance(one, Text)]
+        assert said.words == "tie, 20 cm"
+        tie, band = _box(item), _box(front)
+        assert abs(tie[3] - band[3]) < (band[3] - band[1]) / 20, "at the foot of the front edge"
+        assert tie[2] <= band[0] + 1 or tie[0] >= band[2] - 1, "outside it"
+
+
+def _box(group: Group) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of all paths in a group."""
+    places = [
+        place for item in group.items if isinstance(item, Path)
+        for step in item.steps for place in zip(step[1::2], step[2::2], strict=True)
+    ]  # fmt: skip
+    xs, ys = zip(*places, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _height(group: Group) -> float:
+    box = _box(group)
+    return box[3] - box[1]
+
+
+def test_ties_on_a_chart_are_held_against_the_words() -> None:
+    """Of another length, left out, or in no key: the proof sees each."""
+    plan = plan_of(OF_ALL_SORTS["fronts that open"])
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    file = figures.svg_of(chart.chart(plan, "left front"))
+    said = figures.printed(plan, {"left front": file})
+    assert figures.hold(plan, rows, said).reasons == []
+    for other, reason in (
+        ("tie = 28", "a tie of 28 cm stands beside its chart"), ("", "0 ties stand beside its chart; 1 were worked"),
+    ):  # fmt: skip
+        changed = plan_of(OF_ALL_SORTS["fronts that open"].replace("tie = 20", other))
+        drawn = replace(said, charts={"left front": figures.svg_of(chart.chart(changed, "left front"))})
+        assert any(reason in one for one in figures.hold(plan, rows, drawn).reasons)
 
 
 def test_bands_are_left_out_where_they_would_crowd_the_chart() -> None:

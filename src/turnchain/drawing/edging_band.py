@@ -23,8 +23,9 @@ from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet, Where
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment.edging import planned
+from turnchain.garment.edging import planned, ties
 from turnchain.garment.edging import words as edging_words
+from turnchain.garment.edging.planned import PlannedEdging
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.records import frozen
@@ -34,6 +35,7 @@ from turnchain.style import INK_DARK
 LEAST, MOST = 0.95, 2.2  # how thick a band is, over the words of the page
 AIR = 0.35  # between the cloth and a band, the same
 LABEL = 0.72  # the words of its count, the same
+TIE = 2.2  # how far a tie is drawn up or down, the same
 LEAST_PACE, LEAST_ROW = 0.3, 0.45  # so much of the edge, and of its row, takes a stitch that is drawn, the same
 BESIDE = (0.5, 0.4, 0.6)  # where the count may stand, as shares of the longest part: between buttonholes
 NARROW, SHALLOW = 14, 6  # half pitches and rows: a neck less wide or less deep has no band
@@ -44,7 +46,7 @@ ARM = 0.34  # how far the strokes of a stitch reach from its middle, over the sm
 class EdgingBand:
     """An edging along one edge of a piece, ``where`` it lies on the chart: the ``side`` with its stitches, which are of
     a ``stitch`` (US) in a ``yarn``, each ``high`` in rows of clusters; and the ``line`` it follows, (half pitches, cm
-    from the foundation), with the piece at its left."""
+    from the foundation), with the piece at its left; ``hangs``: what is tied to its ends."""
 
     where: Where
     side: Side
@@ -52,6 +54,12 @@ class EdgingBand:
     yarn: str | None
     high: float
     line: tuple[tuple[Fraction, Fraction], ...]
+    hangs: str = ""
+
+    @property
+    def tied(self) -> bool:
+        """Whether a tie or strap hangs at an end of it."""
+        return any(self.side.tied)
 
 
 def shown(plan: Plan, frame: Frame, folds: Folds) -> bool:
@@ -65,13 +73,15 @@ def bands(plan: Plan, name: str, hand: str) -> tuple[EdgingBand, ...]:
     found = []
     for one in planned.every(plan):
         yarn, high = planned.yarn_of(plan, one.asked), float(one.gauge.row / one.pieces[0].cluster_row)
+        tied = ties.of(plan, one)
+        hangs, name_of_yarn = tied.what if tied else "", yarn.name if yarn else None
         for (piece, copy), side in sides(plan, one):
             if (piece, copy) == (name, 0):
                 line = _line(plan.piece(name), side, hand)
                 where, run = _where(line, side.stretch.run.name), side.stretch.run
                 step = where in ("above", "below") and run.meets == "row ends"  # the marks of its rows stand there
                 if not step and (where != "neck" or _roomy(plan.piece(name))):
-                    found.append(EdgingBand(where, side, one.asked.stitch, yarn.name if yarn else None, high, line))
+                    found.append(EdgingBand(where, side, one.asked.stitch, name_of_yarn, high, line, hangs))
     return tuple(found)
 
 
@@ -111,8 +121,21 @@ def rooms(setting: Setting, frame: Frame, folds: Folds, words: float, rise: floa
     if shown(setting.plan, frame, folds):
         for band in bands(setting.plan, setting.piece.name, setting.look.hand):
             taken = thickness(band, words, rise) + 2 * AIR * words
+            if band.tied:
+                taken += _hanging(band.where, _told_tie(setting, band, max(band.side.tied)), words)
             found[band.where] = max(found.get(band.where, 0.0), taken)
     return found
+
+
+def _told_tie(setting: Setting, band: EdgingBand, long: float) -> str:
+    """What stands beside a tie or strap: "tie, 25 cm"."""
+    cm = setting.speech.taped(Fraction(long).limit_denominator(1000), setting.pattern.units)
+    return setting.speech.say(f"edging.chart.{band.hangs}", length=cm)
+
+
+def _hanging(where: Where, told: str, words: float) -> float:
+    """How far a tie is drawn, in px: its words stand beside it, below or above one that lies across the page."""
+    return TIE * words if where in ("above", "below") else measure(told, LABEL * words) + 0.6 * LABEL * words
 
 
 def thickness(band: EdgingBand, words: float, rise: float) -> float:
@@ -134,6 +157,11 @@ def drawn(setting: Setting, beside: Mapping[Where, float], foot: float) -> list[
         placed = _Placed(setting, band, beside.get(band.where, 0.0), foot)
         told = f"{band.side.stitches} {setting.speech.stitch(band.stitch)}"
         items.append(Group(tuple(placed.items(told)), f"edging-{nth}", told))
+        items += [
+            Group(tuple(placed.tie(hung, long, first)), f"edging-{nth}-{'begins' if first else 'ends'}", hung)
+            for long, first in zip(band.side.tied, (True, False), strict=True)
+            if long and (hung := _told_tie(setting, band, long))
+        ]
     return items
 
 
@@ -142,7 +170,14 @@ def lines(setting: Setting) -> list[str]:
     if not shown(setting.plan, setting.sheet.frame, setting.sheet.folds):
         return []
     along = [one for one in planned.of(setting.plan) if any(piece.name == setting.piece.name for piece in one.pieces)]
-    return [edging_words.told(setting.speech, setting.plan, one) for one in along]
+    return [" ".join(_told(setting, one)) for one in along]
+
+
+def _told(setting: Setting, one: PlannedEdging) -> Iterator[str]:
+    yield edging_words.told(setting.speech, setting.plan, one)
+    if tied := ties.of(setting.plan, one):
+        length = setting.speech.taped(tied.length, setting.pattern.units)
+        yield setting.speech.say(f"edging.told.{tied.what}", length=length)
 
 
 class _Placed:
@@ -188,6 +223,33 @@ class _Placed:
         if free:
             yield from _label(told, centre, way, size)
 
+    def tie(self, told: str, long: float, first: bool) -> Iterator[Item]:
+        """A short part of a tie or strap of ``long`` cm, outwards from the last row where the edge begins (``first``)
+        or ends, broken off, and beside it what is ``told`` of it."""
+        sheet, size = self.sheet, LABEL * self.sheet.words
+        way = 1 if first == (self.setting.look.hand == "right") else -1
+        inner, outer = self.at(0.0)[::way], self.at(1.0)[::way]
+        out, back = _unit(inner[0], outer[0]), _unit(outer[0], outer[1])
+        reach, wide = _hanging(self.band.where, told, sheet.words), min(self.high, 0.6 * sheet.words)
+
+        def at(along: float, across: float) -> Px:
+            return (
+                rounded(outer[0][0] + along * reach * out[0] + across * wide * back[0]),
+                rounded(outer[0][1] + along * reach * out[1] + across * wide * back[1]),
+            )
+
+        hair = rounded(max(0.6, 0.9 * sheet.unit))
+        ground = polyline([at(0, 0), at(1, 0), at(0.9, 0.5), at(1, 1), at(0, 1)], closed=True)
+        yield Path(ground, fill=self.setting.colours.tint_of_yarn(self.band.yarn))
+        for across in (0, 1):
+            yield Path(polyline([at(0, across), at(1, across)]), stroke=sheet.theme.soft, width=hair)
+        for along in (0.55, 0.68):  # the break
+            yield Path(polyline([at(along, -0.4), at(along + 0.1, 1.4)]), stroke=INK_DARK, width=rounded(1.3 * hair))
+        level = abs(out[0]) > abs(out[1])
+        beside = (0.85 if level else 0.45) * size + (0.0 if level else measure(told, size) / 2)
+        x, y = at(0.5, 1 + beside / wide)
+        yield Text(x, rounded(y + 0.35 * size), told, rounded(size), sheet.theme.ink, "semibold", "middle")
+
     def _stitches(self, nth: int, count: int, centre: Px, free: float) -> Iterator[Item]:
         """The stitches of a row as one path, but for those where the count stands."""
         line = self.at((nth + 0.5) / len(self.band.side.rows))
@@ -222,6 +284,12 @@ class _Placed:
         for low, high in spans:
             (placed,) = _along(line, 1, (low + high) / 2)
             yield placed, (high - low) * long
+
+
+def _unit(one: Px, other: Px) -> Px:
+    """The way from one place to another, 1 long."""
+    long = math.dist(one, other) or 1.0
+    return (other[0] - one[0]) / long, (other[1] - one[1]) / long
 
 
 def _px(sheet: Sheet, piece: PiecePlan, point: tuple[Fraction, Fraction]) -> Px:

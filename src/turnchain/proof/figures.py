@@ -150,6 +150,7 @@ class Held:
     border: list[str] = field(default_factory=list)
     edged: dict[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
     along: dict[str, set[int]] = field(default_factory=dict)  # by piece, the stitches of its edgings
+    tied: dict[str, list[captions.Tied]] = field(default_factory=dict)  # by piece, the ties and straps of these
     sewn: list[SeamSaid] = field(default_factory=list)
 
     def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
@@ -364,7 +365,7 @@ class Held:
         takes = [line for line in reported if line.startswith("the edging takes")]
         asked = asking.edgings(self.plan.pattern)
         found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self.scale, language)
-        self.edged, self.along = found.areas, found.along
+        self.edged, self.along, self.tied = found.areas, found.along, found.tied
         self._take(where, found.figures, iter(found.wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
@@ -414,7 +415,8 @@ class Held:
         told = [(measure, one) for _, measure, both in written.finished(picture.told, name) for one in both]
         self._measures(f"{where}, told", cloth, asked, told)
         self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
-        self._take(where, *captions.edgings(picture.words, self.along.get(name, set())))
+        tied = self.tied.get(name, ()), [one for of_it in self.tied.values() for one in of_it]
+        self._add(where, *captions.edgings(picture.words, self.along.get(name, set()), *tied))
         self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
         colours = {one.name: one.colour for one in self.plan.pattern.yarns}
         carried = captions.loops(cloth, self.scale.carry[name], colours, picture.carried)

@@ -17,7 +17,11 @@ from typing import get_args
 from turnchain.proof.cloth import yarn as taken
 from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.hook.stitches import EdgeMade, OnChain, WorkedRow
+from turnchain.proof.printed.lengths import LENGTH, length
 from turnchain.proof.printed.picture import CarriedLoop
+
+#: The stitches along an edge, and how many cm of a tie or strap hang at an end of it.
+Tied = tuple[int, float]
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
@@ -103,11 +107,24 @@ def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
 # --------------------------------------------------------------------------------------------------------- the key
 
 
-def edgings(words: Sequence[str], along: set[int]) -> tuple[int, Iterator[str]]:
-    """How many counts of edgings stand along a chart among its ``words``, and which are none of those worked ``along``
-    the edges of its piece."""
+def edgings(
+    words: Sequence[str], along: set[int], tied: Sequence[Tied] = (), anywhere: Sequence[Tied] = ()
+) -> tuple[int, list[str]]:
+    """How many counts of edgings, ties and straps stand along a chart among its ``words``, and which are none of those
+    worked ``along`` the edges of its piece, or ``tied`` to them; where an edge is drawn, what is tied to it is. The key
+    names ties ``anywhere`` on an edging."""
     told = [int(found[1]) for said in words if (found := re.fullmatch(r"(\d+) (?:sc|hdc|dc|htr|tr)", said))]
-    return len(told), (f"{one} stitches of an edging stand beside its chart" for one in told if one not in along)
+    wrong = [f"{one} stitches of an edging stand beside its chart" for one in told if one not in along]
+    hanging = [length(found[2]) for one in words if (found := re.fullmatch(rf"(tie|strap), ({LENGTH})", one))]
+    wrong += [f"a tie of {one} stands beside its chart" for one in hanging if not any(one.tapes(cm) for _, cm in tied)]
+    least = sum(stitches in told for stitches, _ in tied)
+    if not least <= len(hanging) <= len(tied):
+        wrong.append(f"{len(hanging)} ties stand beside its chart; {len(tied)} were worked")
+    keyed = [length(one) for one in re.findall(rf"(?:Ties at its ends|Strap), ({LENGTH}) long", " ".join(words))]
+    wrong += [f"ties of {one} stand in its key" for one in keyed if not any(one.tapes(cm) for _, cm in anywhere)]
+    if hanging and not keyed:
+        wrong.append("its key does not name its ties")
+    return len(told) + len(hanging) + len(keyed), wrong
 
 
 def key(cloth: WorkedCloth, words: str) -> Iterator[str]:

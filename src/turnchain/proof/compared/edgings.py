@@ -51,7 +51,8 @@ class WorkedBand:
     """A band worked from its words: its ``name``, ``times``, ``yarn``, ``stitch`` and ``rows``, each stitch ``wide``
     and each row ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the
     stitches ``along`` each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give
-    or take ``near``; ``tied``: square cm of its ties or strap; the last ``row`` as worked."""
+    or take ``near``; ``tied``: square cm of its ties or strap; the
+    ``sides`` of the first, and the last ``row`` as worked."""
 
     name: str
     times: int
@@ -68,6 +69,7 @@ class WorkedBand:
     cm: float = 0.0
     near: float = 0.0
     tied: float = 0.0
+    sides: list[tuple[WorkedCloth, int]] = field(default_factory=list)
     row: EdgedRow | None = None
 
 
@@ -113,6 +115,7 @@ class Edgings:
         self.reader = EdgingReader(language)
         self.bands: list[WorkedBand] = []
         self.along: dict[str, set[int]] = {}  # by piece: the stitches told along each of its edges
+        self.tied: dict[str, list[tuple[int, float]]] = {}  # by piece: those of an edge that is tied, and cm of a tie
         self.figures = 0
         self.wrong: list[str] = []
 
@@ -243,6 +246,7 @@ class Edgings:
         if worked != side.number("n"):
             self._say(f"{words}: {worked} come of it")
         self.bands[-1].along.setdefault(side.slots["edge"], set()).add(worked)
+        self.bands[-1].sides.append((cloth, worked))
         for other in self.pieces.values():
             if other is cloth or (self.bands[-1].times > 1 and _mirrored(cloth, other)):  # told once for both
                 self.along.setdefault(other.name, set()).add(worked)
@@ -350,6 +354,11 @@ class Edgings:
         if not _length(told).tapes(stitches * wide):
             self._say(f"its {told.key} are {_length(told)} long; they measure {shown(stitches * wide, 'cm')}")
         band.tied = stitches * wide * high * (2 if told.key == "ties" else 1)
+        for at in (0, -1) if told.key == "ties" else (-1,):
+            cloth, along = band.sides[at] if band.sides else (None, 0)
+            for other in self.pieces.values():
+                if cloth and (other is cloth or (band.times > 1 and _mirrored(cloth, other))):
+                    self.tied.setdefault(other.name, []).append((along, stitches * wide))
 
     def _count(self, told: int, worked: int) -> None:
         if told != worked:

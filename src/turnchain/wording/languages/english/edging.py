@@ -9,6 +9,10 @@ EDGING: dict[str, str] = {
     "edging.name": "Edging {number}, {name}",
     "edging.name.times": "Edging {number}, {name}, {times} times",
     "edging.told": "Edging {number}, {name}: {count} of {st}{yarn}.",
+    "edging.told.tie": "Ties at its ends, {length} long.",
+    "edging.told.strap": "Strap, {length} long.",
+    "edging.chart.tie": "tie, {length}",
+    "edging.chart.strap": "strap, {length}",
     "edging.rounds": (
         "{name}: {count} of {st} ({st_full}){yarn}. With the right side facing, each begins with {turning} {ch}, no "
         "stitch, and is joined with {sl_st_full} to its first {st}"

@@ -9,6 +9,10 @@ EDGING: dict[str, str] = {
     "edging.name": "Bordure {number}, {name}",
     "edging.name.times": "Bordure {number}, {name}, {times} fois",
     "edging.told": "Bordure {number}, {name} : {count} de {st}{yarn}.",
+    "edging.told.tie": "Liens à ses bouts, {length} de long.",
+    "edging.told.strap": "Bretelle, {length} de long.",
+    "edging.chart.tie": "lien, {length}",
+    "edging.chart.strap": "bretelle, {length}",
     "edging.rounds": (
         "{name} : {count} de {st} ({st_full}){yarn}. Sur l'endroit ; chaque tour commence par {turning} {ch}, qui "
         "n'est pas une maille, et se ferme par une {sl_st_full} dans sa première {st}"

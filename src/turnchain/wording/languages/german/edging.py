@@ -9,6 +9,10 @@ EDGING: dict[str, str] = {
     "edging.name": "Umrandung {number}, {name}",
     "edging.name.times": "Umrandung {number}, {name}, {times}-mal",
     "edging.told": "Umrandung {number}, {name}: {count} {st}{yarn}.",
+    "edging.told.tie": "Bänder an ihren Enden, {length} lang.",
+    "edging.told.strap": "Träger, {length} lang.",
+    "edging.chart.tie": "Band, {length}",
+    "edging.chart.strap": "Träger, {length}",
     "edging.rounds": (
         "{name}: {count} {st} ({st_full}){yarn}. Mit der rechten Seite vorn; jede beginnt mit {turning} {ch}, die "
         "keine Masche ist, und schließt mit einer {sl_st_full} in ihre erste Masche"
