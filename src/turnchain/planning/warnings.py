@@ -107,13 +107,13 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit, follows: bool) 
         most, by_rows = (across, not sideways) if deep else (along, sideways)
         if abs(fit.off) > most and (reachable or not deep):
             much = "half a row" if by_rows else f"half a {piece.recipe.noun}"
-            why = _why_rows(piece, held_fast, fit) if by_rows else _no_room(piece)
+            why = _why_rows(piece, target, held_fast, fit) if by_rows else _no_room(piece)
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
             yield f"{fit.measure}: {came}, more than {much} off: {why}"
     shoulders = [fit.worked for fit in piece.fit if fit.measure in ("first shoulder", "second shoulder")]
     if shoulders:
         first, second = (shown(one, unit) for one in shoulders)
-        yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece, held_fast)}"
+        yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece, target, held_fast)}"
 
 
 def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
@@ -150,16 +150,20 @@ def _no_room(piece: PiecePlan) -> str:
 _WORKED: Final = "the rows already worked stay as they are"
 
 
-_REGULAR: Final = "with regular shaping no number of rows close to the one wanted"
+
+def _no_rows(target: Target) -> str:
+    """Of a neck worked sideways: one that leans in steps is planned over odd numbers of rows alone."""
+    odd = "odd " if target.neck is not None and target.neck.shape == "vee" else ""
+    return f"with regular shaping no {odd}number of rows close to the one wanted"
 
 
-def _why_rows(piece: PiecePlan, held_fast: str, fit: Fit) -> str:
+def _why_rows(piece: PiecePlan, target: Target, held_fast: str, fit: Fit) -> str:
     if piece.worked == "upwards":
         body = len(piece.section(piece.sections[0]))
         if piece.progress is not None and piece.progress.worked > body:
             return _WORKED
         return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _no_room(piece)
-    return held_fast or f"the two ends of the neck are to match, and {_REGULAR} comes nearer"
+    return held_fast or f"the two ends of the neck are to match, and {_no_rows(target)} comes nearer"
 
 
 def _held_fast(piece: PiecePlan, chosen: int | None, follows: bool) -> str:
@@ -171,9 +175,9 @@ def _held_fast(piece: PiecePlan, chosen: int | None, follows: bool) -> str:
     return "its number of rows follows that of other pieces or sizes" if follows else ""
 
 
-def _why_unlike(piece: PiecePlan, held_fast: str) -> str:
+def _why_unlike(piece: PiecePlan, target: Target, held_fast: str) -> str:
     if piece.worked == "sideways":
-        return held_fast or f"{_REGULAR} lets them match"
+        return held_fast or f"{_no_rows(target)} lets them match"
     if piece.progress is not None:
         return _WORKED
     if piece.row_plan == "alike" and not piece.recipe.stacked:

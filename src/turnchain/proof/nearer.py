@@ -7,7 +7,7 @@ alike from both ends, with regular shaping, must not come nearer.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from math import ceil, floor
 
@@ -27,7 +27,8 @@ _NEAR = Fraction(1, 10**5)  # of a cm: measures are compared in millionths
 
 def held(plan: Plan, report: str, work: Working) -> tuple[int, list[str]]:
     """Every warning of this kind in the ``report``, tried."""
-    named = _warned(plan, report, doubts.NO_NEARER, doubts.NO_ROWS)
+    of_odd = _warned(plan, report, doubts.NO_ODD_NEARER, doubts.NO_ODD_ROWS)
+    named = [*of_odd, *_warned(plan, report, doubts.NO_NEARER, doubts.NO_ROWS)]
     # beside a piece begun others have another gauge than by themselves
     followers = _warned(plan, report, doubts.FOLLOWS) if not plan.pattern.progress else []
     if not followers and not named:
@@ -35,11 +36,11 @@ def held(plan: Plan, report: str, work: Working) -> tuple[int, list[str]]:
     made, wrong = work(plan)
     cloths, looked = figures.cloths(plan, made) if not wrong else {}, len(followers)
     for piece in named if cloths else ():
-        for rows in _close(piece, cloths[piece.name]):
+        for rows in _close(piece, cloths[piece.name], piece in of_odd):
             looked += 1
             reasons = _nearer(plan, piece, cloths[piece.name], rows, work)
             wrong += [f"{piece.name}, with {rows} rows: {reason}" for reason in reasons]
-    wrong += [f"{piece.name} follows no other piece" for piece in followers if _alone(plan, piece)]
+    wrong += [f"{piece.name} follows no other piece" for piece in followers if cloths and _alone(plan, piece, cloths)]
     return looked, wrong
 
 
@@ -49,18 +50,20 @@ def _warned(plan: Plan, report: str, *whys: str) -> list[Piece]:
     return [one for one in plan.pattern.pieces if any(line.startswith(f"warning: {one.name}: ") for line in told)]
 
 
-def _alone(plan: Plan, piece: Piece) -> bool:
+def _alone(plan: Plan, piece: Piece, cloths: Mapping[str, WorkedCloth]) -> bool:
     """Whether a piece has the same number of rows where it is the only one, in its size alone."""
-    other = plan_pattern(replace(plan.pattern, pieces=(replace(piece, faces=None),), seams=(), edgings=()))
-    return other.pieces[0].row_count == plan.piece(piece.name).row_count
+    here = cloths[piece.name]
+    single = replace(piece, faces=None, neck_edge=here.upper or "right")
+    return plan_pattern(replace(plan.pattern, pieces=(single,), seams=(), edgings=())).pieces[0].row_count == here.high
 
 
-def _close(piece: Piece, cloth: WorkedCloth) -> list[int]:
-    """The numbers of rows close to the one wanted, but for the one worked: the two that enclose it, and the two odd
-    ones, over which leaning edges read alike."""
+def _close(piece: Piece, cloth: WorkedCloth, odd: bool) -> list[int]:
+    """The numbers of rows close to the one wanted, but for the one worked: the two ``odd`` ones that enclose it, over
+    which leaning edges read alike, and the two whole ones."""
     wanted = asking.shape(piece).high / cloth.tape.row
-    odd = [2 * to((wanted - 1) / 2) + 1 for to in (floor, ceil)]
-    return sorted({rows for rows in (floor(wanted), ceil(wanted), *odd) if rows > 0} - {cloth.high})
+    numbers = {2 * to((wanted - 1) / 2) + 1 for to in (floor, ceil)}
+    numbers |= set() if odd else {floor(wanted), ceil(wanted)}
+    return sorted(rows for rows in numbers - {cloth.high} if rows > 0)
 
 
 def _nearer(plan: Plan, piece: Piece, here: WorkedCloth, rows: int, work: Working) -> Iterator[str]:
@@ -72,7 +75,7 @@ def _nearer(plan: Plan, piece: Piece, here: WorkedCloth, rows: int, work: Workin
     made, reasons = work(other)
     yield from reasons
     cloth = figures.cloths(other, made)[piece.name]
-    if not reads_alike(cloth) or irregular_rows(cloth):
+    if "neck" not in cloth.edges or not reads_alike(cloth) or irregular_rows(cloth):
         return
     if not reads_alike(here):
         yield "the two ends of its neck match"
@@ -88,9 +91,7 @@ def _off(piece: Piece, cloth: WorkedCloth) -> tuple[int, Fraction]:
     if doubts.shallow(doubted):  # a slant as deep as it can be, whatever is wanted
         named.pop("neck depth")
     missed = [
-        max(abs(cm - wanted) for cm in worked)
-        for name, (wanted, worked, most) in named.items()
-        if max(abs(cm - wanted) for cm in worked) > most
+        abs(cm - wanted) for wanted, worked, most in named.values() for cm in worked if abs(cm - wanted) > most
     ]
     worst = max(missed, default=Fraction(0))
     return len(missed), worst - worst % _NEAR

@@ -284,10 +284,10 @@ def _missed(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) ->
 
 _WORKED = "the rows already worked stay as they are"
 _ENDS = "the two ends of the neck are to match"
-_REGULAR = "with regular shaping no number of rows close to the one wanted"
+_REGULAR = "with regular shaping no {}number of rows close to the one wanted"
 #: What is said of a neck worked sideways that no other number of rows would mend, or that is not as by itself.
-NO_NEARER = f"{_ENDS}, and {_REGULAR} comes nearer"
-NO_ROWS = f"{_REGULAR} lets them match"
+NO_NEARER, NO_ODD_NEARER = (f"{_ENDS}, and {_REGULAR.format(odd)} comes nearer" for odd in ("", "odd "))
+NO_ROWS, NO_ODD_ROWS = (f"{_REGULAR.format(odd)} lets them match" for odd in ("", "odd "))
 FOLLOWS = "its number of rows follows that of other pieces or sizes"
 _ROOM = re.compile(r"every row needs room for a \w+, and an edge can move in or out only where its stitches allow it")
 _UNLIKE = "the sides of the piece are not alike"
@@ -301,7 +301,7 @@ def _why_missed(told: str, piece: Doubted, by_rows: bool, off: Fraction) -> Iter
     two ends that match; across them, and where whole rows would do, room and places."""
     cloth, so = piece.cloth, bool(_ROOM.fullmatch(told))
     if by_rows and cloth.upper:
-        so = told in _held_fast(piece, NO_NEARER)
+        so = told in _held_fast(piece, NO_NEARER, NO_ODD_NEARER)
     elif by_rows and piece.worked > len(cloth.parts[0]):
         so = told == _WORKED
     elif by_rows and off <= cloth.tape.row:
@@ -310,10 +310,10 @@ def _why_missed(told: str, piece: Doubted, by_rows: bool, off: Fraction) -> Iter
         yield f'"{told}" is told as the reason, and the cloth does not have it'
 
 
-def _held_fast(piece: Doubted, other: str) -> tuple[str, ...]:
+def _held_fast(piece: Doubted, *others: str) -> tuple[str, ...]:
     if piece.worked:
         return (_WORKED,)
-    return (FOLLOWS, other) if piece.chosen is None else (f"exact_rows = {piece.chosen} stays as you chose it",)
+    return (FOLLOWS, *others) if piece.chosen is None else (f"exact_rows = {piece.chosen} stays as you chose it",)
 
 
 def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
@@ -323,7 +323,7 @@ def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
     if not piece.cloth.stacked:
         alike = (first.right.at - first.left.at) % 2 == 1
     if piece.cloth.upper:
-        so = told in _held_fast(piece, NO_ROWS)
+        so = told in _held_fast(piece, NO_ROWS, NO_ODD_ROWS)
     elif piece.worked:
         so = told == _WORKED
     else:
