@@ -240,6 +240,14 @@ def test_what_is_known_to_be_wrong_with_a_table_is_said() -> None:
     assert not [check for check in checks(plan_pattern(read_sizes(own, "x")[2])) if check.about == "size table"]
 
 
+@pytest.mark.parametrize(("bust", "told"), [(101, 0), (102, 1), (104, 1)])
+def test_what_is_wrong_with_a_table_is_said_from_a_bust_of_40_inches(bust: int, told: int) -> None:
+    """101.6 cm; in between no size of the table has its middle, so an own bust is given."""
+    own = TOP.replace("[wearer]", f"[wearer]\nbust = {bust}")
+    said = [check.about for check in checks(plan_pattern(read_sizes(own, "x")[1]))]
+    assert said.count("size table") == told
+
+
 def test_parts_of_a_piece_may_be_worked_out_as_well() -> None:
     """S by hand: armhole 17 and a cm, the width less the cross back halved; a slit a tenth of the length."""
     text = TOP[: TOP.index("[[piece]]")] + """[[piece]]

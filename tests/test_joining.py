@@ -105,6 +105,15 @@ def pullover() -> Plan:
     return of_pieces(*BODY, SLEEVE)
 
 
+def test_a_sleeve_begun_on_the_armhole_is_wider_there_than_at_its_cuff() -> None:
+    with pytest.raises(PatternError) as refused:
+        of_pieces(*BODY, SLEEVE.replace("[[0, 40], [36, 24]]", "[[0, 24], [36, 40]]"))
+    (problem,) = refused.value.problems
+    assert "a sleeve wider at its last row" in str(problem)
+    assert "turn its outline over" in str(problem)
+    assert of_pieces(*BODY, SLEEVE.replace("[[0, 40], [36, 24]]", "[[0, 40], [36, 40]]")).pieces
+
+
 def test_a_sleeves_first_stitches_come_to_its_row_ends() -> None:
     """16 clusters, one edge with a gap: 2 + 48 + 15 + 1 = 66 sc along 17 row ends of front and back: 33 along each, 2
     in each row end, and once 1."""

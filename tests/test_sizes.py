@@ -15,6 +15,7 @@ from functools import cache
 from itertools import combinations
 from pathlib import Path
 from random import Random
+from types import SimpleNamespace
 from urllib.parse import unquote
 
 import html5lib
@@ -33,6 +34,7 @@ from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.page import page_of_sizes
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.pattern import Pattern, Piece
+from turnchain.planning import every_size
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.proving import prove
@@ -40,7 +42,7 @@ from turnchain.reading.brackets import figures, with_figure
 from turnchain.reading.pattern_file import read_sizes, read_text, size_names
 from turnchain.records import replace
 from turnchain.units import shown
-from turnchain.wording.all_sizes import all_sizes_text, sizes_of
+from turnchain.wording.all_sizes import all_sizes_text, side_by_side, sizes_of
 from turnchain.wording.merging import Sizes, chosen, merged
 from turnchain.wording.tables import LANGUAGES, told_in
 from turnchain.wording.words import pattern_text
@@ -707,3 +709,29 @@ def test_other_plans_are_looked_for_in_the_sizes_asked_alone() -> None:
     alone = plan_pattern(plans[1].pattern, kept=kept.without_alternatives())
     assert not any(one.alternatives for one in alone.pieces)
     assert any(one.alternatives for one in plan_pattern(plans[1].pattern, kept=kept).pieces)
+
+
+def test_ways_of_an_edge_name_steps_and_turns_once_each() -> None:
+    """By hand: outwards is to the left at a left edge, to the right at a right one; more than half a pitch in a row is
+    a step."""
+    line = (5, 5, 6, 7, 7, 9, 9, 8, 7, 3, 3)
+    right = ["out", "step out", "in", "step in"]
+    assert list(every_size._ways(1, line)) == right
+    assert list(every_size._ways(0, line)) == ["in", "step in", "out", "step out"]
+    assert list(every_size._ways(0, [-at for at in line])) == list(every_size._ways(2, [-at for at in line])) == right
+
+
+def test_measures_of_sizes_stand_side_by_side_by_order_or_by_name() -> None:
+    """As many in all sizes: by their order, heights in brackets. Others: by their names, with none where one lacks."""
+    few, more = (
+        [SimpleNamespace(measure=name) for name in names]
+        for names in (("width", "width at 10 cm"), ("width", "width at 12 cm", "length"))
+    )
+    alike = list(side_by_side([few, more[:2], []]))  # type: ignore[list-item]
+    assert alike == [("width", [few[0], more[0], None]), ("width at 10 (12) cm", [few[1], more[1], None])]
+    assert list(side_by_side([few, more])) == [  # type: ignore[list-item]
+        ("width", [few[0], more[0]]),
+        ("width at 10 cm", [few[1], None]),
+        ("width at 12 cm", [None, more[1]]),
+        ("length", [None, more[2]]),
+    ]

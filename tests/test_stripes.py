@@ -484,6 +484,13 @@ def test_stripes_differ_at_a_seam_where_they_can(edges: tuple[str, str]) -> None
     assert meeting.lines(plan) == ["seam A, one to two: different yarns meet in every row (two has stripes_begin = 3)"]
 
 
+def test_sixty_beginnings_are_tried_for_a_wish() -> None:
+    """Row 60 is the first from which 12 rows of B follow, beside 12 of A."""
+    plan = sewn(("one.right", "two.left"), "differ", Stripes(("A", "B"), (59, 59)))
+    assert plan.pattern.pieces[1].stripes_begin == 60
+    assert side_by_side(plan) == [("A", "B")] * 12
+
+
 def test_stripes_meet_at_a_seam_of_two_right_edges() -> None:
     """Row 1 meets row 12 there, and the order comes out right where it begins a row later."""
     plan = sewn(("one.right", "two.right"), "meet", Stripes(("A", "B"), (3, 2)))
