@@ -15,6 +15,7 @@ from turnchain.recipes import writing
 from turnchain.recipes.recipe import names, recipe
 from turnchain.units import Unit
 
+from .bodies import SIZED, worn
 from .hand_made import GOOD, told_off
 
 _CASES = Path(__file__).parents[1] / "cases"
@@ -25,7 +26,7 @@ _WOMAN, _CHILD = ("XS", "S", "M", "L", "1X", "2X", "3X", "4X", "5X"), ("2", "4",
 ONLY_WRITTEN = (
     "boxy top", "cardigan", "drop shoulder pullover", "open jacket", "skirt in panels", "slipover", "triangle shawl",
 )  # fmt: skip
-UNDRAWN = ("slip ", "length ", "problem ")
+UNDRAWN = ("slip ", "length ", "problem ", "worn ", "no body ")
 
 
 @cache
@@ -47,6 +48,7 @@ def _patterns() -> Iterator[tuple[str, Callable[[], str]]]:
     for seed in range(40):
         yield f"slip {seed}", partial(_slip, seed)
     yield from ((name, text.__str__) for name, text in told_off())
+    yield from ((name, text.__str__) for name, text in (*SIZED.items(), *worn()))
 
 
 def _random(seed: int) -> str:
