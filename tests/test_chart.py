@@ -490,3 +490,14 @@ def test_numbers_of_rows_are_never_nearer_than_they_are_high(pitch: float, size:
     assert every * pitch >= 0.95 * size or every == MOST_ROWS
     fewer = [step for step in (1, 5, 10, 20, 50, 100, 500, 1000) if step < every]
     assert all(step * pitch < size for step in fewer)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "every"),
+    [(12, 1), (9.8, 1), (9.7, 5), (1.96, 5), (1.95, 10), (0.97, 20), (0.2, 50), (0.1, 100), (0.02, 500), (0.0197, 500),
+     (0.0195, 1000), (0.0099, 1000)],
+)  # fmt: skip
+def test_so_many_rows_are_numbered_as_have_room_for_figures(pitch: float, every: int) -> None:
+    """Figures of 10 px, which may come as near as 0.98 of that: the least of 1, 5, 10, 20, 50 and on that is far
+    enough."""
+    assert thinned(pitch, 10) == every

@@ -21,7 +21,7 @@ from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Swatch
-from turnchain.planning import measuring
+from turnchain.planning import measuring, necks
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.necks import WorkedNeck, on_ellipse
@@ -444,3 +444,18 @@ def test_a_measure_is_missed_where_it_is_off_by_more_than_half_a_row_or_pitch(si
             errors = neck.off(NeckTarget("square", one, deep, wide, deep), gauge).named
             assert errors[0] == missed * (2 if one != shoulder else 1)
             assert (errors[1] > 0) is bool(missed)
+
+
+@pytest.mark.parametrize(("wide", "deep"), [(8, 5), (3, 12), (20, 20), (1, 2), (40, 1.5)])
+def test_points_near_an_ellipse_are_told_from_others(wide: float, deep: float) -> None:
+    """Brute force: the distance from a thousand points of the ellipse. One that is just 1 away tells nothing."""
+    angles = [nth / 1000 * math.pi / 2 for nth in range(1001)]
+    arc = [(wide * math.sin(angle), deep * math.cos(angle)) for angle in angles]
+    told = set()
+    for nth, down in product(range(14), range(-1, 14)):
+        x, y = nth * wide / 10, down * deep / 10
+        distance = min(math.hypot(x - one, y - other) for one, other in arc)
+        if abs(distance - 1) > 0.01:
+            assert necks._near_ellipse(wide, deep, x, y) is (distance < 1), (x, y)
+            told.add(distance < 1)
+    assert told == {True, False}

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path as FilePath
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import event, given
@@ -433,3 +434,16 @@ def test_three_clusters_at_least_are_folded_away(row_plan: str) -> None:
     folds = [number for number in left_out if number]
     assert folds == [*range(3, 3 + len(folds))]
     assert folds
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "through"),
+    [(2, 8, True), (0, 8, False), (2, 10, False), (1, 9, True), (5, None, True), (1, None, False), (10, None, False),
+     (2, None, True), (9, None, True)],
+)  # fmt: skip
+def test_a_row_runs_through_a_break_that_it_has_something_on_both_sides_of(
+    first: int, last: int | None, through: bool
+) -> None:
+    """A row from 0 to 10; where all that follows is cut away, more than its edge stays."""
+    row = SimpleNamespace(left=SimpleNamespace(at=0), right=SimpleNamespace(at=10))
+    assert Break.runs_through(SimpleNamespace(first=first, last=last), row) is through  # type: ignore[arg-type]

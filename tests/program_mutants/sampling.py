@@ -52,9 +52,9 @@ ROOMS = {
 
 #: Tests that know several rooms.
 SEVERAL_ROOMS = (
-    "edging", "fabric_tables", "fitting_fabrics", "forms_sewn", "garments_sewn", "graded", "grid", "heading", "loops",
-    "nested", "order", "parts", "places_named", "plan_json", "published_sizes", "recipes", "report", "sewn",
-    "two_readers", "worn",
+    "edging", "fabric_tables", "fitting_fabrics", "forms_sewn", "garments_sewn", "graded", "grid", "heading",
+    "joining", "loops", "nested", "order", "parts", "places_named", "plan_json", "published_sizes", "recipes",
+    "report", "sewn", "two_readers", "worn",
 )  # fmt: skip
 #: Those that make random files and hold what comes of them by properties, and by figures measured on the worked cloth.
 RANDOM_FILES = ("end_to_end", "figures")
