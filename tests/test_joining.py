@@ -105,9 +105,11 @@ def pullover() -> Plan:
     return of_pieces(*BODY, SLEEVE)
 
 
-def test_a_sleeve_begun_on_the_armhole_is_wider_there_than_at_its_cuff() -> None:
+@pytest.mark.parametrize("outline", ["[[0, 24], [36, 40]]", "[[0, 34], [35, 34], [36, 39]]"])
+def test_a_sleeve_begun_on_the_armhole_is_wider_there_than_at_its_cuff(outline: str) -> None:
+    """Its last row counts, where all rows before that are as wide as the first as well."""
     with pytest.raises(PatternError) as refused:
-        of_pieces(*BODY, SLEEVE.replace("[[0, 40], [36, 24]]", "[[0, 24], [36, 40]]"))
+        of_pieces(*BODY, SLEEVE.replace("[[0, 40], [36, 24]]", outline))
     (problem,) = refused.value.problems
     assert "a sleeve wider at its last row" in str(problem)
     assert "turn its outline over" in str(problem)

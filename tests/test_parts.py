@@ -270,6 +270,18 @@ def test_a_mirror_image_is_planned_as_one(shape: str, armhole: str, gauge: tuple
     assert mirrored(left, right)
 
 
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_mirror_image_begins_at_the_same_place(side: str) -> None:
+    """Places are counted from the left edge of row 1, where one that leans from row 2 on is turned as well."""
+    front = FRONT.replace("left", side) + "\ntaper = { width = 36, start = 0, end = 8 }"
+    other, turned = plan_pattern(read(front, f'name = "turned"\nmirror = "{side} front"')).pieces
+    wide = other.rows[0].right.at
+    assert (other.rows[1].left.at, other.rows[1].right.at) != (0, wide)
+    assert [(row.left.at, row.right.at) for row in turned.rows] == [
+        (wide - row.right.at, wide - row.left.at) for row in other.rows
+    ]
+
+
 def test_a_mirror_image_has_its_stretches_at_the_other_side() -> None:
     pattern = read(FRONT, 'name = "right front"\nmirror = "left front"\nbefore = "As the left one."')
     left, right = pattern.pieces
