@@ -18,7 +18,7 @@ from PIL import Image
 
 from test_text_boxes import collisions, every
 from turnchain.cli import cli
-from turnchain.drawing import figure, hung_forms, sewn
+from turnchain.drawing import figure, hung_forms, hung_wraps, sewn
 from turnchain.drawing.worn import LINE, SKIN, worn
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
@@ -430,3 +430,85 @@ def test_what_makes_no_sense_is_refused(given: tuple[str, ...], tmp_path: FilePa
     assert told.exit_code != 0
     assert not out.exists()
     assert told.exception is None or isinstance(told.exception, SystemExit | MakerError)
+
+
+# ------------------------------------------------------------------------------------------------ shawls and scarves
+
+WRAPS = {
+    "triangle": lambda: made("Shawl", 'name = "shawl"\noutline = [[0, 2], [35, 76]]', wearer=WOMAN),
+    "from its long edge": lambda: made("Shawl", 'name = "shawl"\noutline = [[0, 76], [35, 2]]', wearer=WOMAN),
+    "square": lambda: made("Shawl", 'name = "shawl"\nwidth = 56\nlength = 56', wearer=WOMAN),
+    "stole": lambda: made("Stole", 'name = "stole"\nworked = "sideways"\nwidth = 100\nlength = 28', wearer=WOMAN),
+    "scarf": lambda: made("Scarf", 'name = "scarf"\nwidth = 14\nlength = 120', wearer=WOMAN),
+    "long rows": lambda: made("Scarf", 'name = "scarf"\nwidth = 120\nlength = 14', wearer=WOMAN),
+}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", WRAPS)
+@pytest.mark.parametrize("language", ["US", "de", "fr"])
+def test_no_words_of_wraps_run_into_one_another(name: str, language: str) -> None:
+    for longer in (0, 6):
+        assert collisions(worn(told_in(WRAPS[name](), language), longer=Fraction(longer))) == []
+
+
+@pytest.mark.parametrize("name", ["triangle", "from its long edge", "square", "stole"])
+def test_a_shawl_is_as_deep_and_as_wide_as_it_was_worked(name: str) -> None:
+    """In the middle of the back its depth below the nape; along shoulders and arms half of its long edge to either
+    side: of a square, folded from corner to corner, both are half its diagonal (Pythagoras)."""
+    plan = WRAPS[name]()
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    back = views(scene)[1]
+    piece, gauge = plan.pieces[0], plan.pieces[0].gauge
+    wide, high = (
+        float(max(row.right.at - row.left.at for row in piece.rows) * gauge.half), float(piece.row_count * gauge.row)
+    )
+    if name == "stole":
+        wide, high = high, wide
+    half = (wide**2 + high**2) ** 0.5 / 2
+    wing, deep = (half, wide * high / 2 / half) if name == "square" else (wide / 2, high)
+    assert (max(y for x, y in back.cloth if abs(x - back.middle) < 4 * px) - nape) / px == pytest.approx(deep, abs=1.0)
+    body = figure.of(plan.pattern.wearer)
+    end_x, end_y = body.shoulder_end
+    for side in (-1, 1):
+        x, y = max(back.cloth, key=lambda place: side * (place[0] - back.middle))
+        out, down = abs(x - back.middle) / px - end_x, (y - nape) / px - end_y
+        if name == "stole":
+            down = 0.0  # its corner hangs lower
+            out /= np.sin(hung_wraps.HELD_OUT)
+        assert body.shoulders + np.hypot(out, down) == pytest.approx(wing, abs=1.5)
+    assert max(y for _, y in back.cloth) - min(y for _, y in back.cloth) > 0.8 * deep * px
+
+
+@pytest.mark.parametrize("name", ["scarf", "long rows"])
+def test_a_scarf_hangs_down_in_front_with_both_ends_even(name: str) -> None:
+    """Whichever way its rows run: its length is twice the way down in front and the way round the neck, which is part
+    of a circle; at its ends each is as wide as it was worked."""
+    plan = WRAPS[name]()
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    front, back = views(scene)
+    low = max(y for _, y in front.cloth)
+    sides = (max(row.right.at - row.left.at for row in plan.pieces[0].rows) * plan.pieces[0].gauge.half,
+             plan.pieces[0].row_count * plan.pieces[0].gauge.row)  # fmt: skip
+    for side in (-1, 1):
+        ends = [(x - front.middle) / px for x, y in front.cloth if y > low - 1.0 * px and side * (x - front.middle) > 0]
+        assert max(ends) - min(ends) == pytest.approx(float(min(sides)), abs=0.8)
+    assert (low - nape) / px < float(max(sides)) / 2
+    assert (low - nape) / px > float(max(sides)) / 2 - 30
+    assert max(y for _, y in back.cloth) < nape + 25 * px, "behind, it lies round the neck alone"
+
+
+def test_where_wings_and_ends_fall_is_told() -> None:
+    """The figures of a body from the size table (woman M), those of the shawl from its worked rows."""
+    plan = WRAPS["triangle"]()
+    deep = float(plan.pieces[0].row_count * plan.pieces[0].gauge.row)
+    assert f"Down the back: {round(2 * deep) / 2:g} cm below the nape" in worn(plan).words
+    assert re.search(r"To either side [\d.]+ cm from the nape, [\d.]+ cm (beyond|short of) the wrist", worn(plan).words)
+    assert "Both ends even: " in worn(WRAPS["scarf"]()).words
+
+
+def test_a_blanket_is_refused_in_plain_words() -> None:
+    with pytest.raises(MakerError, match="as a blanket, is shown without --figure"):
+        worn(made("Blanket", 'name = "blanket"\nwidth = 60\nlength = 80'))

@@ -318,7 +318,8 @@ class Piece:
     align: Literal["centre", "left", "right"] = "centre"
     mirrors: str | None = None
     role: Literal[
-        "front", "back", "sleeve", "skirt", "hat", "cowl", "cushion", "bag", "gusset", "strap", "other",
+        "front", "back", "sleeve", "skirt", "hat", "cowl", "shawl", "scarf", "cushion", "bag", "gusset", "strap",
+        "other",
     ] | None = None  # fmt: skip
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Literal["left", "right"] = "right"

@@ -48,6 +48,7 @@ class Figure:
     sole: float
     levels: dict[Level, float]
     assumed: tuple[TableName, str] | None
+    lean: float = ARM_LEAN
 
     @property
     def shoulder_end(self) -> Cm:
@@ -69,7 +70,7 @@ class Figure:
         """The place so far down the arm at the right from the end of the shoulder, ``off`` cm out from its middle."""
         x, y = self.shoulder_end
         x -= 0.8 * self.arm
-        sine, cosine = math.sin(ARM_LEAN), math.cos(ARM_LEAN)
+        sine, cosine = math.sin(self.lean), math.cos(self.lean)
         return x + far * sine + off * cosine, y + far * cosine - off * sine
 
     def outline(self) -> list[Cm]:
@@ -154,8 +155,8 @@ def _spline(before: float, here: float, ahead: float, after: float, t: float) ->
     return here + t / 2 * (ahead - before + t * (bend + t * (3 * (here - ahead) + after - before)))
 
 
-def of(wearer: Wearer | None) -> Figure:
-    """The figure of a wearer, or of a likely one where there is none."""
+def of(wearer: Wearer | None, lean: float = ARM_LEAN) -> Figure:
+    """The figure of a wearer, or of a likely one where there is none, its arms held away from the body by ``lean``."""
     table: TableName = "child" if body.is_child(wearer) else "woman"
     size = TAKEN[table]
     if wearer is not None and wearer.bust is not None and wearer.table is None:
@@ -185,7 +186,7 @@ def of(wearer: Wearer | None) -> Figure:
     return Figure(
         bust / math.tau * BUST, waist / math.tau * WAIST, hip / math.tau * HIP, shoulders, arm, armhole, reach,
         head / HEAD_ROUND, (1 + SHANK) * knee, {"waist": waist_length, "hip": hip_level, "knee": knee},
-        (table, size) if missing else None,
+        (table, size) if missing else None, lean,
     )  # fmt: skip
 
 

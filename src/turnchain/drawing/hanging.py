@@ -51,10 +51,11 @@ class Assembled:
     """What is shown of a ``plan``: from ``top`` to ``low`` cm (y down), half of it ``half`` cm broad at its lower edge
     and nowhere more than ``half`` or ``broad``; ``levels`` of the body by their names. Of the figure nothing is drawn
     below ``cut`` cm. ``fitted_to``: the measures of the body of which one must be known for a figure of the wearer's
-    own; none where nobody wears it."""
+    own; none where nobody wears it. ``beside``: its words have room between the two views."""
 
     title, facts, alt = "worn", "worn.facts", "worn.alt"
     fitted_to: tuple[str, ...] = ()
+    beside = True
     body: figure.Figure | None
     top: float
     low: float

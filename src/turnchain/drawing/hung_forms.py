@@ -10,10 +10,12 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
+from typing import Final
 
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
 from turnchain.drawing.hanging import ROUND, Assembled, Hung, Place, Top
+from turnchain.drawing.hung_wraps import Scarf, Shawl
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import dimensions, edges, roles
@@ -36,13 +38,14 @@ def shown(plan: Plan) -> Assembled:
     trunk = roles.trunk(plan)
     if trunk is not None:
         return Top(plan, trunk)
-    for role, form in (("skirt", Skirt), ("hat", Hat), ("cowl", Cowl), ("bag", Bag), ("cushion", Cushion)):
+    for role, form in _FORMS.items():
         copies = [piece for piece in roles.of_role(plan, role) for _ in range(piece.count)]  # type: ignore[arg-type]
         if copies:
             return form(plan, copies)
     raise MakerError(
-        "a figure shows a garment with one front, or two that open, and one back; a skirt, a hat, a cowl, a bag or a "
-        'cushion: name the pieces so, such as "left front", "right front" and "back", or give each its role'
+        "a figure shows a garment with one front, or two that open, and one back; a skirt, a hat, a cowl, a shawl, a "
+        'scarf, a bag or a cushion: name the pieces so, such as "left front", "right front" and "back", or give each '
+        "its role; what nobody wears, as a blanket, is shown without --figure"
     )
 
 
@@ -340,7 +343,7 @@ class _Flat(Assembled):
     """Two faces as they are finished, of two pieces or of one that is folded across its middle: no figure."""
 
     title, facts, alt = "finished", "finished.facts", "finished.alt"
-    body = None
+    body, beside = None, False
 
     def __init__(self, plan: Plan, copies: Sequence[PiecePlan]) -> None:
         super().__init__(plan)
@@ -451,3 +454,8 @@ class _Loop:
         here, ahead = self.line.at(far - 0.2), self.line.at(far + 0.2)
         long = math.dist(here, ahead) or 1.0
         return x + off * (here[1] - ahead[1]) / long, y + off * (ahead[0] - here[0]) / long
+
+
+_FORMS: Final = {
+    "skirt": Skirt, "hat": Hat, "cowl": Cowl, "shawl": Shawl, "scarf": Scarf, "bag": Bag, "cushion": Cushion,
+}  # fmt: skip

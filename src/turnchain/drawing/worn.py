@@ -186,7 +186,7 @@ class _Page:
                 rule = Path(steps, stroke=colour, width=rounded(2 * unit), cap="butt")
                 yield Group((rule,), f"hem-{nth}-{colour[1:]}")
         colours = {"hem": theme.ink, "other": theme.accent}
-        beside = self.garment.body is not None  # there is room beside a figure's head
+        beside = self.garment.beside
         y = self.top + self.em if beside else self.foot + 3.4 * self.em
         for name, said in () if self.alone else self.garment.said(self.longer):
             for words in wrapped(said, (0.17 if beside else 0.9) * width, self.em, "semibold"):

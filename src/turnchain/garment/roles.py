@@ -14,7 +14,8 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.records import frozen
 
 Role: TypeAlias = Literal[
-    "front", "back", "body", "sleeve", "skirt", "hat", "cowl", "cushion", "bag", "gusset", "strap", "other",
+    "front", "back", "body", "sleeve", "skirt", "hat", "cowl", "shawl", "scarf", "cushion", "bag", "gusset",
+    "strap", "other",
 ]  # fmt: skip
 
 _WORDS: tuple[tuple[Role, str], ...] = (
@@ -28,6 +29,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ("sleeve", r"sleeves?|arms?"),
     ("front", r"fronts?"),
     ("back", r"backs?"),
+    ("shawl", r"shawls?|kerchiefs?|stoles?"),
+    ("scarf", r"scarf|scarves"),
 )
 
 #: The pieces that are worn on the shoulders.
