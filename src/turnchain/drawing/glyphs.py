@@ -10,12 +10,12 @@ from __future__ import annotations
 import math
 import os
 import re
-import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable, Hashable, Iterable
 from functools import cache
 from operator import attrgetter
 from pathlib import Path as FilePath
 from typing import Literal, NoReturn, TypeAlias, cast
+from xml.parsers import expat  # xml.etree takes longer to import than all symbols to read
 
 from turnchain import packaged
 from turnchain.errors import MakerError
@@ -94,11 +94,11 @@ def parse(name: str, source: str, data: bytes) -> Glyph:
     root.check("viewBox", *STYLE)
     anchors: dict[str, Point] = {}
     strokes: list[Path] = []
-    for child in root.tree:
+    for child in root.tree.children:
         element = _Element(source, child)
         if element.kind not in GEOMETRY and element.kind not in WORDS:
             element.refuse("is not allowed", f"allowed are {', '.join([*GEOMETRY, *WORDS])}")
-        if len(child):
+        if child.children:
             element.refuse("holds another element", "elements may not stand inside one another")
         if element.kind in WORDS:
             element.check()
@@ -244,7 +244,16 @@ def _bounded(file: FilePath) -> bytes:
         raise MakerError(f"{file}: cannot be read ({error.strerror})") from error
 
 
-def _tree(source: str, data: bytes) -> ElementTree.Element:
+@frozen
+class _Node:
+    """An element of XML: its tag, "{namespace}name", its attributes and the elements in it."""
+
+    tag: str
+    attrib: dict[str, str]
+    children: list[_Node]
+
+
+def _tree(source: str, data: bytes) -> _Node:
     """The root element of ``data``, once nothing in it can reach out or grow."""
     if len(data) > LARGEST_FILE:
         raise MakerError(f"{source}: larger than {LARGEST_FILE // 1024} kB, the most a symbol may take")
@@ -255,9 +264,28 @@ def _tree(source: str, data: bytes) -> ElementTree.Element:
     if found := re.search(r"<!(?!--)\[?\w*", words):
         raise MakerError(f"{source}: {found[0]} is not allowed; a symbol has no DOCTYPE, entities or CDATA")
     try:
-        return ElementTree.fromstring(words)
-    except (ElementTree.ParseError, ValueError) as error:
+        return _parsed(words)
+    except (expat.ExpatError, ValueError) as error:
         raise MakerError(f"{source}: not well-formed XML ({error})") from error
+
+
+def _parsed(words: str) -> _Node:
+    """The root element of ``words``. ExpatError or ValueError where they are no XML."""
+    above = [_Node("", {}, [])]
+
+    def full(name: str) -> str:
+        return f"{{{name}" if "}" in name else name
+
+    def start(name: str, attributes: dict[str, str]) -> None:
+        node = _Node(full(name), {full(one): value for one, value in attributes.items()}, [])
+        above[-1].children.append(node)
+        above.append(node)
+
+    parser = expat.ParserCreate(namespace_separator="}")
+    parser.StartElementHandler = start
+    parser.EndElementHandler = lambda _: above.pop()
+    parser.Parse(words, True)
+    return above[0].children[0]
 
 
 @frozen
@@ -265,7 +293,7 @@ class _Element:
     """An element and the file it stands in, so that every refusal can name both."""
 
     source: str
-    tree: ElementTree.Element
+    tree: _Node
 
     @property
     def kind(self) -> str:
@@ -289,7 +317,7 @@ class _Element:
 
     def numbers(self) -> list[float]:
         """The numbers of this kind's own attributes, in the order of ``GEOMETRY``."""
-        return [self.number(name, self.tree.get(name, "0")) for name in GEOMETRY[self.kind]]
+        return [self.number(name, self.tree.attrib.get(name, "0")) for name in GEOMETRY[self.kind]]
 
     def ink(self, name: str, value: str) -> str | None:
         if value not in ("none", "currentColor"):
@@ -327,7 +355,7 @@ def _line(element: _Element) -> Steps:
 
 
 def _polyline(element: _Element) -> Steps:
-    words = element.tree.get("points", "").replace(",", " ").split()
+    words = element.tree.attrib.get("points", "").replace(",", " ").split()
     numbers = [element.number("points", word) for word in words]
     if len(numbers) < 4 or len(numbers) % 2:
         element.refuse(f"has {len(numbers)} numbers in points", "two or more points are needed")
@@ -347,7 +375,7 @@ def _outline(element: _Element) -> Steps:
     """The steps of a path's d; H and V become L."""
     steps: list[Step] = []
     x = y = start_x = start_y = 0.0
-    for part in re.findall(r"[A-Za-z][^A-Za-z]*|[^A-Za-z]+", element.tree.get("d", "").strip()):
+    for part in re.findall(r"[A-Za-z][^A-Za-z]*|[^A-Za-z]+", element.tree.attrib.get("d", "").strip()):
         letter, numbers = part[0], [element.number("d", n) for n in part[1:].replace(",", " ").split()]
         if len(numbers) != COUNTS.get(letter):
             allowed = ", ".join(f"{each} with {count}" for each, count in COUNTS.items())
