@@ -29,6 +29,8 @@ _PAIR, _OTHER, _HALF, _ALL, _BYTE = np.array([0xFF00FF, 0xFF00FF00, 0x800080, 25
 #: For fewer px than this, in a whole mask or on average in its stretches of one ground or of none, no stretches are
 #: looked for: the calls of numpy would take longer than they save.
 SMALL = 4096
+#: Of no more px than this, those without ink are blended with the others: to find them takes longer.
+TINY = 256
 
 
 class Canvas(Protocol):
@@ -182,6 +184,13 @@ class Indexed(_Band):
 
     def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
         np.add(region, mask, out=region)
+
+    def _blend(self, seen: Window, mask: Alpha, ink: str) -> None:
+        if mask.size > TINY:
+            super()._blend(seen, mask, ink)
+            return
+        region = self._seen(seen)
+        region[:] = self._palette.blended(region, mask, ink)
 
     def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
         return self._palette.blended(px, mask, ink)

@@ -88,7 +88,7 @@ class Palette:
         return (ground, ink) in self._in_line
 
     def blended(self, numbers: Alpha, mask: Alpha, ink: str) -> Alpha:
-        """What ``numbers`` (one axis) become, each under its level in ``mask`` (of the same length) of ``ink``."""
+        """What ``numbers`` become, each under its level in ``mask`` (of the same shape) of ``ink``."""
         if ink not in self._blends:
             self._blends[ink] = _Blends.none_yet(len(self.shades), self.levels)
         blends = self._blends[ink]

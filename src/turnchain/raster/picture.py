@@ -151,6 +151,7 @@ def _bands(
     # the place of a glyph is rounded: a px more at both ends
     tops = np.array([each.top - 1 for each in limits])
     bottoms = np.array([each.bottom + 1 for each in limits])
+    spans = list(zip(tops.tolist(), bottoms.tolist(), strict=True))
     height = max(1, BAND // ((1 if palette else 4) * scene.width))
     repeats = Repeats()
     for top in range(0, scene.height, height):
@@ -166,7 +167,8 @@ def _bands(
             part = Window(window.left, top + lines.start, window.right, top + lines.stop)
             canvas.keep_to(part)
             for index in met:
-                if tops[index] < part.bottom and bottoms[index] > part.top:
+                first, last = spans[index]
+                if first < part.bottom and last > part.top:
                     painters[index](canvas, part)
         if shown is not None:
             repeats.copy(shown, parts, canvas.rows)
