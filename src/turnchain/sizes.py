@@ -51,7 +51,8 @@ def _inches(text: str, seen: bool = True) -> list[Measure]:
 
 def _measure(text: str, unit: Fraction, seen: bool) -> Measure:
     least, _, most = text.strip().partition("-")
-    return Measure(Fraction(least) * unit, Fraction(most or least) * unit, seen)
+    low = Fraction(least) * unit
+    return Measure(low, Fraction(most) * unit if most else low, seen)
 
 
 def _table(sizes: str, columns: dict[str, list[Measure]]) -> dict[str, Row]:
