@@ -8,9 +8,11 @@ only is an oracle here.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
@@ -21,6 +23,7 @@ from turnchain.garment.body import BodyMeasure, is_child, known, level
 from turnchain.garment.necklines import NeckOpening
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
+from turnchain.proof.compared import bodies
 from turnchain.reading.pattern_file import read_file
 from turnchain.records import replace
 
@@ -238,6 +241,38 @@ def test_a_head_from_the_table_of_heads_names_that_table() -> None:
 def test_who_is_a_child(wearer: Wearer | None, child: bool) -> None:
     """Woman XS is 71 cm round the bust, a woman's head from 21 in (published, second hand)."""
     assert is_child(wearer) is child
+
+
+def test_every_published_measure_is_in_the_tables_and_no_other_is_called_published() -> None:
+    """The figures were read in the sources twice (the Craft Yarn Council's, second hand; head rounds): the proof has
+    them apart."""
+    for table, rows in sizes.TABLES.items():
+        assert list(rows) == list(bodies.PUBLISHED[table])
+        for size, row in rows.items():
+            seen = {name: (one.least, one.most) for name, one in row.items() if one.seen and not one.table}
+            assert seen == bodies.PUBLISHED[table][size], (table, size)
+    assert {name: (one.least, one.most) for name, one in sizes.HEADS.items()} == bodies.HEADS
+
+
+@pytest.mark.parametrize(("table", "size"), [("woman", "M"), ("child", "8"), ("child", "14"), ("child", "2")])
+def test_every_measure_from_a_table_is_read_back(table: Literal["woman", "child"], size: str) -> None:
+    pieces = tuple(
+        Piece(name, width=Fraction(50), length=Fraction(60), neck=Neck(Fraction(15), Fraction(8)))
+        for name in ("front", "back")
+    )
+    sleeve = Piece("sleeve", count=2, width=Fraction(36), length=Fraction(40))
+    pattern = Pattern("T", (Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10)),), (*pieces, sleeve))
+    said = [one for worn in (pattern, replace(pattern, pieces=pieces))
+            for one in wearing.lines(plan_pattern(replace(worn, wearer=Wearer(table, size))))]  # fmt: skip
+    said.append("the sides are left open 18 cm below the shoulder (size table, woman M, a figure from memory); assumed")
+    looked, wrong = bodies.lines(said)
+    assert (looked > 4, wrong) == (True, [])
+    for line in said:
+        for told in re.finditer(r"(\d)(?:\.\d+)? cm(?: to [\d.]+ cm)?(?: \(|; )(?:size|head)", line):
+            other = line[: told.start(1)] + str((int(told[1]) + 1) % 10) + line[told.end(1) :]
+            assert bodies.lines([other])[1] or "memory" in line
+        if "from memory" in line:
+            assert bodies.lines([line.replace(", a figure from memory", "")])[1]
 
 
 def test_every_row_of_a_table_is_possible() -> None:

@@ -18,6 +18,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import body, dimensions, edges
 from turnchain.garment.edges import Run
 from turnchain.garment.stretches import EdgeStretch, named, stops, whole
+from turnchain.pattern import Wearer
 from turnchain.records import frozen
 from turnchain.sizes import TableName
 
@@ -148,7 +149,9 @@ def bare_depth(plan: Plan, body_pieces: Sequence[PiecePlan]) -> BareDepth:
     bust = body.known(plan.pattern.wearer, "bust")
     around = sum(map(dimensions.body_width, body_pieces), Fraction(0))
     table, size = _likely(around - _EASE if bust is None else bust.middle)
-    return BareDepth(sizes.TABLES[table][size]["armhole"].middle, f"size table, {table} {size}", True)
+    likely = body.known(Wearer(table, size), "armhole")
+    assert likely is not None, "every row has it"
+    return BareDepth(likely.middle, likely.from_, True)
 
 
 def _likely(bust: Fraction) -> tuple[TableName, str]:

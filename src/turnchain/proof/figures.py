@@ -28,6 +28,7 @@ from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.compared import (
     begun,
+    bodies,
     borders,
     captions,
     doubts,
@@ -332,8 +333,9 @@ class Held:
         outlines = frozenset(name for name, piece in asked.items() if asking.measures(piece).heights)
         sideways = {name: piece.worked == "sideways" for name, piece in asked.items()}
         worn = fitting.Worn(self.cloths, sideways, outlines, said.seams, assumed=not self.plan.pattern.seams)
-        looked, wrong = fitting.lines(worn, said.under.get("fit", ()))
-        self._take(where, looked, iter(wrong))
+        lines = said.under.get("fit", [])
+        for looked, wrong in (fitting.lines(worn, lines), bodies.lines([*lines, *said.under.get("seams", ())])):
+            self._take(where, looked, iter(wrong))
 
     def pattern(self, text: str) -> None:
         """The Markdown of the written pattern: measures, seams and ends."""
