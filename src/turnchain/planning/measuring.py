@@ -10,9 +10,11 @@ from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
+from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Deviation, Fit, between
 from turnchain.planning.armholes import armhole_fits
 from turnchain.planning.candidates import Candidate
+from turnchain.planning.curves import Curve
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO
 from turnchain.planning.necks import from_segment
@@ -85,6 +87,20 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
         worked = (_line_at(plan.right, place, most) - _line_at(plan.left, place, most)) * job.gauge.half
         name = "width in row 1" if at + lift > point else f"width at {shown(point, job.unit)}"
         yield Fit(name, target.width_at(at), worked)
+    if target.slope and piece.opens_at is not None:
+        yield _sloping_shoulder(job, plan, piece.opens_at)
+
+
+def _sloping_shoulder(job: Job, plan: Candidate, front: Side) -> Fit:
+    """The shoulder of half a front, as wide as it is from where it begins to slope at the arm to the last row at its
+    ``front``."""
+    piece, low = job.target.piece, plan.rows - job.target.slope - 1
+    assert piece.slope is not None, "the target slopes as the piece does"
+    ends = {"left": Curve(piece.left_outline), "right": Curve(piece.right_outline)}
+    arm: Side = "left" if front == "right" else "right"
+    wanted = ends[arm].at(piece.slope.low) + ends[front].at(piece.slope.high)
+    edges = (plan.left[-1], plan.right[low]) if front == "left" else (plan.left[low], plan.right[-1])
+    return Fit("shoulder", wanted, (edges[1] - edges[0]) * job.gauge.half)
 
 
 def _line_at(positions: tuple[int, ...], place: Fraction, most_lean: int) -> Fraction:

@@ -35,6 +35,7 @@ def measures(piece: Piece) -> AskedMeasures:
         tuple(_armholes(piece)), max((height for line in lines for height, _ in line), default=Fraction(1)),
         None if upper.armhole is None else (upper.armhole.depth, upper.armhole.width),
         None if upper.cap is None else upper.cap.long, upper.front is not None,
+        bool(lines) and {SHOULDER, FRONT_EDGE} <= {one.name for one in piece.stretches},
     )  # fmt: skip
 
 

@@ -36,7 +36,8 @@ class AskedMeasures:
     """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
     ``heights`` (cm) of its points and those of its ``steps``, its ``armholes``, and how
     ``high`` it is. Of a panel worked sideways with parts the depth and the width of its armholes (``arms``) and the
-    whole edge of its ``cap`` in cm; half a front (``half``) has no width of a neck."""
+    whole edge of its ``cap`` in cm; half a front (``half``) has no width of a neck; one worked
+    upwards whose ``shoulder`` slopes has that as its last edge."""
 
     sideways: bool
     neck: bool
@@ -47,6 +48,7 @@ class AskedMeasures:
     arms: tuple[Fraction, Fraction] | None = None
     cap: Fraction | None = None
     half: bool = False
+    shoulder: bool = False
 
 
 Cms = tuple[Fraction, ...]
@@ -61,6 +63,8 @@ def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
             found[f"width at {float(height)}"] = (_width_at(cloth, asked, height),)
     else:
         found |= {name: (cm,) for name, cm in tape.panel(cloth, asked.sideways).items()}
+    if asked.shoulder:
+        found["shoulder"] = (sum((run.across for run in cloth.edges["last"]), 0) * cloth.tape.half,)
     found |= _armholes(cloth, asked) if asked.arms is None else _upper_armholes(cloth)
     if asked.cap is not None:
         found["cap edge"] = (tape.cap_edge(cloth),)
