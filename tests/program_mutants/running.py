@@ -54,13 +54,13 @@ class Collected:
         Of these, tests that ``found`` other mutants come first; then those in files named ``first``; of a test with
         parameters one before another; quick ones before slow ones. What is kept of files is apart, and comes as soon as
         those have had a share of the time; the gallery is last. A table that no test passes through is for all that use
-        its module.
+        its module, and for kept results of every file.
         """
         file = file_of(mutant.module)
         through = self.recorded.through(file, mutant.lines) - {IMPORTING}
         if not through:
             through = self.recorded.through(file, range(1, 10_000))
-            through |= {test for test in self.items if _file(test) in first}
+            through |= {test for test in self.items if _file(test) in (*first, *KEPT)}
         kept, gallery = ({test for test in through if _file(test) in some} for some in (KEPT, GALLERY))
         through -= kept | gallery
         files = {_file(test) for test in through}
