@@ -13,7 +13,9 @@ import pytest
 from test_neck_measures import inwards, mirrors
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Neck, NeckShape, Pattern, Piece, Progress, Seam, Swatch
+from turnchain.planning import agreeing
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))  # half a pitch 1.25 cm, a row too
@@ -145,3 +147,22 @@ def test_a_neck_of_steps_keeps_its_mirror_beside_a_back_without_one(width: int, 
     front = plan.piece("front")
     assert mirrors(inwards(front))
     assert misses(front) <= misses(planned(front_of(width, shape)).piece("front"))
+
+
+@pytest.mark.parametrize(
+    ("back", "half", "sewn"),
+    [(True, True, True), (True, False, False), (False, True, False), (False, False, True)],
+)
+def test_sides_below_armholes_are_of_one_height_and_half_a_front_goes_with_its_back(
+    back: bool, half: bool, sewn: bool
+) -> None:
+    """Where one has an armhole and the other none, their sides are not as high."""
+    armhole = "armhole = { depth = 20, width = 5 }\n"
+    text = (
+        'title = "Sides"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n'
+        f'[[piece]]\nname = "back"\nwidth = 50\nlength = 52\n{armhole * back}'
+        '[[piece]]\nname = "left front"\nwidth = 50\nlength = 52\nfront = { side = "left" }\n'
+        f"neck = {{ shoulder = 10, depth = 12 }}\n{armhole * half}"
+    )
+    one, other = read_text(text, "sides.toml").pieces
+    assert agreeing._sewn(one, other) is agreeing._sewn(other, one) is sewn

@@ -44,7 +44,7 @@ from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording import words
 from turnchain.wording.edge_captions import of_edge
-from turnchain.wording.tables import LANGUAGES
+from turnchain.wording.tables import LANGUAGES, told_in
 
 CASES = FilePath(__file__).parent / "cases"
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)
@@ -515,3 +515,24 @@ def test_row_1_is_told_and_drawn_on_its_foundation(hand: Hand, edge: Side, said:
     (chains,) = groups(scene, "foundation")
     assert len(chains.items) > 8
     assert not groups(detail(plan, "front", Asked(8, 8, edge), (1080, 1080)), "foundation")
+
+
+@pytest.mark.parametrize(
+    ("language", "start", "end"),
+    [
+        ("US", "Ch 1, turn, sc in edge st, sc in each of next 32 st.", "Sc in 3rd ch of tch."),
+        ("UK", "Ch 1, turn, dc in edge st, dc in each of next 32 st.", "Dc in 3rd ch of tch."),
+    ],
+)
+def test_edges_of_a_row_of_one_stitch_are_told_by_its_first_and_last(language: str, start: str, end: str) -> None:
+    """8 clusters of 3 with 7 chains between and one at the edge are 32 stitches between the edge stitches: there is no
+    cluster to count from."""
+    text = (
+        'title = "Edge"\nswatch = { clusters = 4, width = 10, rows = 9, height = 10 }\n'
+        'fabric = { rows = ["cluster", "cluster", "sc"] }\n[[piece]]\nname = "strip"\nwidth = 20\nlength = 10\n'
+    )
+    plan = told_in(plan_pattern(read_text(text, "edge.toml")), language)
+    (piece,) = plan.pieces
+    row = piece.rows[2]
+    assert (row.kind, piece.rows[1].clusters) == ("sc", 8)
+    assert [of_edge(plan.pattern, piece, row, side)[1] for side in (row.starts, row.ends)] == [start, end]

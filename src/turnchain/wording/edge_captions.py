@@ -35,7 +35,7 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
     """A caption for one edge of one row, in two parts: a head with the row's number and its move, and a sentence that
     says how it is worked there, in the words of the row. At the row's start that is all up to the first cluster, on the
     foundation with the chain to make; at its end all after the last, or after the one before if the last shares its
-    place with the edge stitch."""
+    place with the edge stitch. Of a solid row it is all but the last stitch, and that."""
     speech, starts = speech_of(pattern), row.starts == side
     first_row = piece.below(row) is None
     move = speech.say("caption.foundation" if first_row else f"move.{row.edge(side).move}")
@@ -44,6 +44,8 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
     if starts:
         made = (ChainToTurn(piece.foundation_chain), *_start(steps)) if first_row else _start(steps)
         words = _listed(speech, made)
+    elif _is_solid(steps):
+        words = _listed(speech, steps[-1:])
     else:
         words = speech.say("caption.last" if _is_edge(steps) else "caption.after", steps=_listed(speech, _end(steps)))
     return head, f"{capital(words)}."
@@ -80,22 +82,23 @@ def _one_by_one(steps: tuple[Step, ...]) -> Iterator[Step]:
 
 def _start(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The steps up to the first cluster; of a solid row all but its end."""
-    if any(isinstance(step, SolidIn) for step in steps):
+    if _is_solid(steps):
         return steps[:-1] if isinstance(steps[-1], SolidIn) else steps
     first = next(nth for nth, step in enumerate(steps) if is_cluster(step))
     return steps[: first + 1]
 
 
 def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch; of
-    a solid row its last step."""
-    if any(isinstance(step, SolidIn) for step in steps):
-        return steps[-1:]
+    """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch."""
     clusters = [nth for nth, step in enumerate(steps) if is_cluster(step)]
     last = steps[clusters[-1]]
     if (isinstance(last, Work) and last.what == "cl_and_dc") or _is_edge(steps):
         return steps[clusters[-2] + 1 :] if len(clusters) > 1 else steps[clusters[-1] :]
     return steps[clusters[-1] + 1 :]
+
+
+def _is_solid(steps: tuple[Step, ...]) -> bool:
+    return any(isinstance(step, SolidIn) for step in steps)
 
 
 def _is_edge(steps: tuple[Step, ...]) -> bool:
