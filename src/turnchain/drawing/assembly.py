@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from fractions import Fraction
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, sleeves
@@ -149,15 +148,18 @@ def _reaches_over(one: Set, other: Set, eased: float) -> bool:
 
 def _places(piece: PiecePlan) -> list[Place]:
     """Places all over a piece, none nearer to its edges than half a row or half a pitch: cm as it is worn."""
-    worn, found = edges.worn(piece), []
+    (along, along_up, off, off_up), half = edges.ways(piece), piece.gauge.half
+    found = []
     step = max(1, piece.row_count // SAMPLES)
     for row in piece.rows[::step]:
         wide = row.right.at - row.left.at
+        if wide <= 2:
+            continue
+        up = float((piece.up(row.number - 1) + piece.up(row.number)) / 2)
         for nth in range(SAMPLES + 1):
-            at = row.left.at + 1 + (wide - 2) * Fraction(nth, SAMPLES)
-            if wide > 2:
-                across, up = worn((at * piece.gauge.half, (piece.up(row.number - 1) + piece.up(row.number)) / 2))
-                found.append((float(across), float(up)))
+            at = SAMPLES * (row.left.at + 1) + (wide - 2) * nth  # in so many parts of a half pitch: whole numbers
+            across = at * half.numerator / (SAMPLES * half.denominator)
+            found.append((along * across + off * up, along_up * across + off_up * up))
     return found
 
 

@@ -208,17 +208,15 @@ class _Drawn:
 
     def __init__(self, hung: Hung, px: Callable[[Cm], Px]) -> None:
         self.piece, self.place, self.px, self.turned, self.seen = hung.piece, hung.place, px, hung.turned, hung.seen
-        turn = edges.worn(self.piece)
-        (x, y), (x_up, y_up) = turn((Fraction(1), Fraction(0))), turn((Fraction(0), Fraction(1)))
-        self.ways = int(x), int(x_up), int(y), int(y_up)  # how far right and up one along the row, and one up, goes
+        self.ways = edges.ways(self.piece)
         (left, low), (right, high) = dimensions.box(self.piece)
         self.middle, self.top, self.low = float(left + right) / 2, float(high), float(low)
 
     def _hangs(self, position: float, height: float) -> tuple[float, float]:
         """A place of the work (half pitches, rows) as cloth hangs: cm from the middle, cm down."""
-        gauge, (right, right_up, rise, rise_up) = self.piece.gauge, self.ways
-        along, up = _product(position, gauge.half), _product(height, gauge.row)
-        x, y = right * along + right_up * up, rise * along + rise_up * up
+        gauge, (along, along_up, off, off_up) = self.piece.gauge, self.ways
+        across, up = _product(position, gauge.half), _product(height, gauge.row)
+        x, y = along * across + off * up, along_up * across + off_up * up
         return x - self.middle, y - self.low if self.turned else self.top - y
 
     def at(self, position: float, height: float) -> Px:

@@ -139,6 +139,14 @@ def worn(piece: PiecePlan) -> Callable[[Point], Point]:
     return lambda point: point
 
 
+def ways(piece: PiecePlan) -> tuple[int, int, int, int]:
+    """What ``worn`` does, as numbers: how far right and up, as worn, a cm along a row goes, and how far one up the
+    rows: for many places it is quicker than to turn each."""
+    turn = worn(piece)
+    (along, along_up), (up, up_up) = turn((Fraction(1), Fraction(0))), turn((Fraction(0), Fraction(1)))
+    return int(along), int(along_up), int(up), int(up_up)
+
+
 def outline(piece: PiecePlan) -> tuple[Point, ...]:
     """The corners of the whole outline as worn, in cm, in order round the piece; no point twice in a row, and the first
     not repeated at the end."""

@@ -11,6 +11,7 @@ import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from functools import partial
+from importlib import import_module
 from io import BytesIO
 from pathlib import Path
 from typing import BinaryIO, Final, TypeAlias
@@ -74,6 +75,7 @@ def put_all(wanted: Sequence[WantedFolder], own: dict[Path, str], watch: Watch, 
     works = [work for one in puts for work in one.works(glyphs)]
     for form in _FORMATS:
         form.writer()  # imported once, before there are two processes
+    import_module("svgwrite")  # as above: the writer loads it with its first picture
     with ExitStack() as stack:
         for one in puts:
             stack.enter_context(_prepared(one.folder))
