@@ -27,21 +27,24 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
         found = [reason for reasons, _ in told for reason in reasons]
         if not found:  # a name may be that of several edges: all is well if it is with one of them
             tried = [list(_agreement(pieces, seam, one, other)) for one in told[0][1] for other in told[1][1]]
-            found = [*min(tried, key=len), *_often(pieces, seam, assumed)]
+            found = [*min(tried, key=len), *_often(pieces, seam, said, assumed)]
         yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in found)
     known = [seam for seam in said if all(edge.rpartition(".")[0] in pieces for edge in _edges(seam))]
     if assumed:
         yield from _sewn_twice(pieces, known)
 
 
-def _often(pieces: Pieces, seam: SeamSaid, assumed: bool) -> Iterator[str]:
-    """Whether a seam that closes a sleeve, or joins a panel to the next, is told as often as there are such pieces."""
+def _often(pieces: Pieces, seam: SeamSaid, said: Sequence[SeamSaid], assumed: bool) -> Iterator[str]:
+    """Whether a seam that closes a sleeve, or joins a panel to the next, is told as often as there are such pieces: in
+    one line, or in one of those ``said`` for each side."""
     (one, *more), (other, *others) = (side.edges for side in seam.sides)
     (name, _, left), (its, _, right) = one.rpartition("."), other.rpartition(".")
     panels = assumed and {left.removesuffix(" edge"), right.removesuffix(" edge")} == {"left", "right"}
     alone = name == its and not (more or others)
-    if alone and (seam.kind == "sleeve" or panels) and seam.times != pieces[name].count:
-        yield f"it is told {seam.times} times of {pieces[name].count} pieces"
+    both = {one, other}
+    times = sum(one.times for one in said if one.kind == seam.kind and {*_edges(one)} == both)
+    if alone and (seam.kind == "sleeve" or panels) and times != pieces[name].count:
+        yield f"it is told {times} times of {pieces[name].count} pieces"
 
 
 def _edges(seam: SeamSaid) -> tuple[str, ...]:
