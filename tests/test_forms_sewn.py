@@ -17,11 +17,12 @@ from test_openings import check_counts, check_once, kinds
 from test_parts import HEAD
 from turnchain.drawing import edged
 from turnchain.fabric.plan import Plan
-from turnchain.garment import borders, easing, openings, seam_words, seams
+from turnchain.garment import borders, easing, finishing, openings, seam_words, seams
 from turnchain.garment.easing import Evenly
 from turnchain.garment.edges import Point, length_of, outline
 from turnchain.garment.edging import planned as edgings
 from turnchain.garment.edging import words as edging_words
+from turnchain.pages.report import report
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
@@ -89,6 +90,32 @@ def test_a_cushion_is_closed_all_round() -> None:
     ]  # fmt: skip
     assert kinds(plan) == {}
     check(plan)
+
+
+def test_what_is_closed_all_round_is_told_no_border() -> None:
+    """No edge is open: neither words nor yarn for one."""
+    text = HEAD.replace(", height = 10 }", ", height = 10, weight = 20 }") + (
+        f'[[yarn]]\nname = "Oat"\ncolour = "#ebdfc6"\nkeep = 20\n[[piece]]\n{CUSHION}\n'
+    )
+    plan = plan_pattern(read_text(text, "x.toml"))
+    assert [chapter.heading for chapter in finishing.chapters(plan)] == [
+        "Seams, in this order", "Ends", "Blocking and care"
+    ]  # fmt: skip
+    assert "border of one round" not in report(plan)
+    assert prove(plan).reasons == ()
+
+
+def test_the_top_of_a_skirt_is_an_edge_to_be_named() -> None:
+    text = HEAD + f'[[piece]]\n{SKIRT}\n[[edging]]\nedges = "upper edge"\nrows = 5'
+    plan = plan_pattern(read_text(text, "x.toml"))
+    assert [(one.kind, one.closed) for one in edgings.of(plan)] == [("upper edge", True)]
+    assert prove(plan).reasons == ()
+
+
+def test_a_piece_whose_name_ends_in_anothers_is_read_apart() -> None:
+    """In a booklet "kid hat: width ..." holds "hat: width ..."."""
+    plan = planned('name = "hat"\nwidth = 54\nlength = 24', 'name = "kid hat"\nrole = "hat"\nwidth = 45\nlength = 20')
+    assert prove(plan).reasons == ()
 
 
 def test_a_gusset_goes_all_round_a_cushion() -> None:

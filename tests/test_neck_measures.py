@@ -30,7 +30,7 @@ from turnchain.planning.targets import NeckTarget, target_of
 from turnchain.planning.warnings import warnings_of
 from turnchain.proof import nearer
 from turnchain.proof.compared import doubts
-from turnchain.proof.proving import worked_from_words
+from turnchain.proof.proving import prove, worked_from_words
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 
@@ -459,3 +459,24 @@ def test_points_near_an_ellipse_are_told_from_others(wide: float, deep: float) -
             assert necks._near_ellipse(wide, deep, x, y) is (distance < 1), (x, y)
             told.add(distance < 1)
     assert told == {True, False}
+
+
+def test_units_over_units_may_have_any_number_of_rows_below_a_leaning_neck() -> None:
+    """V stitches stand over V stitches, so no row of the neck needs a row of the other kind before it: 38 rows of 1.25
+    cm have shoulders of 10 rows and 18 rows between (22.5 cm of 22 wanted), where 37 and 39 miss by 0.75 cm or more."""
+    text = """title = "Slipover"
+swatch = { clusters = 4, width = 10, rows = 8, height = 10 }
+fabric = { kind = "v" }
+[[piece]]
+name = "body"
+count = 2
+width = 48
+length = 56
+worked = "sideways"
+neck = { shoulder = 13, depth = 6, shape = "slant" }
+"""
+    plan = plan_pattern(read_text(text, "v.toml"))
+    (piece,) = plan.pieces
+    assert piece.row_count == 38
+    assert not any("neck width" in words for words in piece.warnings)
+    assert prove(plan).reasons == ()

@@ -20,7 +20,7 @@ Fibre = Literal[
 StitchName = Literal["sc", "hdc", "dc", "tr"]
 Who = Literal["adult", "child", "baby", "pet", "home"]
 #: Openings of a garment by which an edging may name its edges, and all that is open.
-OPENINGS = ("all", "neck", "front edge", "armhole", "lower edge", "cuff")
+OPENINGS = ("all", "neck", "front edge", "armhole", "upper edge", "lower edge", "cuff")
 NeckShape = Literal["slant", "round", "vee", "square"]
 
 # The largest sizes taken, so that a mistyped number gives a message and not minutes of computing.

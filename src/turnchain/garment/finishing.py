@@ -213,15 +213,18 @@ def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
         yield from edging_words.lines(speech, plan)
         yield _edging_yarn(speech, plan)
         return
-    yield speech.say("border.how", sc_full=speech.full("sc"), corner=SC_IN_A_CORNER)
-    for one in borders.edgings(plan):
+    found = borders.edgings(plan)
+    if found:
+        yield speech.say("border.how", sc_full=speech.full("sc"), corner=SC_IN_A_CORNER)
+    for one in found:
         kind = speech.named_by("kind", one.kind)
         name = speech.say("run.of", piece=one.piece, edge=kind) if one.piece else kind
         sides = "; ".join(_sides(speech, one.border))
         key = "border.times" if one.count > 1 else "border"
         length = speech.taped(one.border.length, plan.pattern.units)
         yield speech.say(key, name=name, times=one.count, sides=sides, n=one.border.stitches, length=length)
-    yield _border_yarn(speech, plan)
+    if found:
+        yield _border_yarn(speech, plan)
 
 
 def _sides(speech: Speech, worked: Border) -> Iterator[str]:

@@ -99,7 +99,7 @@ def _border(plan: Plan) -> Iterator[str]:
                 yield f"{about}, {kept if used.keep >= grams else 'which the figures above include'}"
         return
     whole, used = borders.border_grams(plan), borders.border_yarn(plan)
-    if whole is not None and used is not None:
+    if whole and used is not None:
         yield from _kept("a border of one round takes", used, whole)
 
 

@@ -13,9 +13,9 @@ from turnchain.planning.job import Job
 
 
 def rows_to_try(job: Job, folded: bool) -> list[int]:
-    """The row counts to be tried. A line that leans reads alike from both ends over an odd number of rows alone; one
-    that only steps, as that of a square neck or a round one may, over any. Where one shoulder is done, the
-    other has as many as it."""
+    """The row counts to be tried. Where units stand over gaps a line that leans reads alike from both ends over an odd
+    number of rows alone; one that only steps, as that of a square neck or a round one may, over any, and so does every
+    line where units stand over units. Where one shoulder is done, the other has as many as it."""
     if job.begun is not None and job.begun.top is not None:
         return [job.begun.top]
     least = job.recipe.order.least if job.begun is None else job.begun.rows
@@ -25,7 +25,7 @@ def rows_to_try(job: Job, folded: bool) -> list[int]:
         return any_number
     odd = row_counts(wanted, True, least)
     steps = job.target.profile is not None if neck is None else neck.shape in ("square", "round")
-    return sorted({*odd, *any_number}) if steps else odd
+    return sorted({*odd, *any_number}) if steps or not job.recipe.table.shift else odd
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:

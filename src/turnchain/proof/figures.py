@@ -438,7 +438,8 @@ class Held:
         read = [picture.words for file in files if (picture := self._read("the booklet", file))]
         words = [said for some in read for said in some]
         for cloth, asked in self._pieces():
-            told = [(name, one) for _, name, both in booklets.sizes(words, cloth.name) for one in both]
+            said = booklets.sizes(words, cloth.name, list(self.cloths))
+            told = [(name, one) for _, name, both in said for one in both]
             self._measures("the booklet", cloth, asked, told)
         rows = [
             (row.number, yarn, row.clusters or len(row.stitches))

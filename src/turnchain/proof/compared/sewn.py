@@ -39,7 +39,8 @@ def _often(pieces: Pieces, seam: SeamSaid, said: Sequence[SeamSaid], assumed: bo
     one line, or in one of those ``said`` for each side."""
     (one, *more), (other, *others) = (side.edges for side in seam.sides)
     (name, _, left), (its, _, right) = one.rpartition("."), other.rpartition(".")
-    panels = assumed and {left.removesuffix(" edge"), right.removesuffix(" edge")} == {"left", "right"}
+    sides = {left.removesuffix(" edge"), right.removesuffix(" edge")} == {"left", "right"}
+    panels = assumed and seam.kind == "side" and sides
     alone = name == its and not (more or others)
     both = {one, other}
     times = sum(one.times for one in said if one.kind == seam.kind and {*_edges(one)} == both)

@@ -19,10 +19,14 @@ _LIST = rf"(?:{_ONE}, )*{_ONE}"
 _BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) [\w-]+")
 
 
-def sizes(words: Sequence[str], piece: str) -> Iterator[Said]:
+def sizes(words: Sequence[str], piece: str, others: Sequence[str] = ()) -> Iterator[Said]:
     """The measures of ``piece`` in the ``words`` of the pages, wherever they follow its name: under sizes, and under
-    blocking."""
-    for found in re.finditer(rf"(?<!\S){re.escape(piece)}: ({_LIST})", " ".join(words)):
+    blocking; not those of ``others``, whose names may end in it."""
+    text = " ".join(words)
+    for longer in others:
+        if longer != piece and longer.casefold().endswith(f" {piece}".casefold()):
+            text = re.sub(rf"(?<!\S){re.escape(longer)}: ", ":: ", text, flags=re.IGNORECASE)
+    for found in re.finditer(rf"(?<!\S){re.escape(piece)}: ({_LIST})", text):
         yield from measures(found[1], piece)
 
 

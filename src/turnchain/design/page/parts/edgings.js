@@ -3,7 +3,7 @@ import { html } from '../html.js';
 import { say } from '../words.js';
 import { Choice, Field, Wrong } from './fields.js';
 
-const OPENINGS = ['all', 'neck', 'front edge', 'armhole', 'lower edge', 'cuff'];
+const OPENINGS = ['all', 'neck', 'front edge', 'armhole', 'upper edge', 'lower edge', 'cuff'];
 const STITCHES = ['sc', 'hdc', 'dc'];
 const words = (key) => say(`open.${key.replace(' ', '_')}`);
 
