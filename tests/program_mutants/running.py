@@ -68,7 +68,7 @@ class Collected:
         own = [*self._within(_known_first(self._ordered(through, first), found), seconds)]
         begin = len([*self._within(own, seconds / _SHARE_OF_KEPT)])
         return [*own[:begin],
-                *self._within(_known_first(self._ordered(kept, first), found), seconds / _SHARE_OF_KEPT),
+                *self._within(_known_first(self._quickest(kept), found), seconds / _SHARE_OF_KEPT),
                 *own[begin:],
                 *self._within(self._ordered(others, first), seconds / _SHARE_OF_OTHERS),
                 *self._ordered(gallery, first)[:_MOST_OF_GALLERY]]  # fmt: skip
@@ -80,6 +80,10 @@ class Collected:
             function = name.partition("[")[0]
             nth[name], took[function] = took[function], took[function] + 1
         return sorted(there, key=lambda name: (_file(name) not in first, nth[name], known[name], name))
+
+    def _quickest(self, names: set[str]) -> list[str]:
+        known = self.recorded.seconds
+        return sorted(names & known.keys() & self.items.keys(), key=lambda name: (known[name], name))
 
     def _within(self, names: Sequence[str], seconds: float) -> Iterator[str]:
         spent = 0.0
