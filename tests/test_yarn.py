@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from fractions import Fraction
 from math import ceil
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -318,3 +320,16 @@ def test_readings_of_the_gauge_widen_the_range_by_what_their_stitches_are_larger
     assert (found.likely, found.low, found.high) == (9, 6 * Fraction(2, 3), 12 * Fraction(7, 5))
     alone = Gauge(Fraction(2), Fraction(1), (Fraction(2),) * 2, (Fraction(1),) * 2)
     assert yarn._with_gauge(dense, alone) == dense
+
+
+def test_grams_left_and_short_are_told_of_stocks_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Less than a gram left is not short; what is short is told in whole grams, no less than it is."""
+    needs = [SimpleNamespace(yarn=name, left=left) for name, left in (
+        ("A", Fraction("0.4")), ("B", Fraction("-0.4")), ("C", None), ("D", Fraction(0)), ("E", Fraction("12.9")),
+    )]  # fmt: skip
+    monkeypatch.setattr(figure_words, "figures", lambda plan: SimpleNamespace(needs=needs))
+    told = figure_words.caption(SimpleNamespace(pieces=()), Speech(LANGUAGES["US"]))  # type: ignore[arg-type]
+    assert [re.findall(r"([A-E]) (\d+) g", line) for line in told[1:]] == [
+        [("A", "0"), ("D", "0"), ("E", "12")],
+        [("B", "1")],
+    ]
