@@ -6,6 +6,7 @@ Source of the border: a published answer on a forum of crocheters (knittinghelp,
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from math import atan2, pi, sqrt
 from pathlib import Path
@@ -19,8 +20,10 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import borders, easing, edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.proof.compared import yarns
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.records import replace
+from turnchain.wording.tables import told_in
 
 CASES = Path(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10), weight=Fraction(10))
@@ -190,3 +193,43 @@ def test_how_far_from_the_end_of_a_chain_a_side_is_sewn(start: int, end: int, un
     piece = SimpleNamespace(gauge=SimpleNamespace(pitch=Fraction(2)))
     assert easing.inset(SimpleNamespace(unit=unit, stretches=(stretch,), piece=piece)) == clusters  # type: ignore[arg-type]
     assert easing.inset(SimpleNamespace(unit=unit, stretches=(stretch,) * 2, piece=piece)) == 0  # type: ignore[arg-type]
+
+
+HAT = """
+title = "Hat"
+swatch = {{ clusters = 11, width = 26, rows = 18, height = 21 }}
+[[piece]]
+name = "hat"
+width = 54
+length = 22
+worked = "{worked}"
+"""
+
+
+@pytest.mark.parametrize("language", ["US", "UK", "de", "fr"])
+def test_a_crown_is_told_to_be_gathered(language: str) -> None:
+    """By hand: a hat of 22 clusters of 3 dc has 66 dc, and an edge stitch at either end, of which one is the turning
+    chain. A tail goes once round and is as much longer as any tail."""
+    plan = plan_pattern(read_text(HAT.format(worked="upwards"), "x.toml"))
+    told = finishing.text(told_in(plan, language))
+    (hat,) = plan.pieces
+    stitches = 3 * len(hat.rows[-1].centres) + 2
+    long = float(hat.rows[-1].right.at - hat.rows[-1].left.at) * float(hat.gauge.half) + 15
+    (line,) = [line for line in told.splitlines() if line.startswith("- hat, ") and str(stitches) in line]
+    figures = [float(one.replace(",", ".")) for one in re.findall(r"\d+(?:[.,]\d+)?", line)]
+    assert sorted(figures) == sorted([round(2 * long) / 2, stitches, hat.row_count])
+
+
+def test_the_crown_of_a_hat_worked_sideways_is_gathered_through_its_rows() -> None:
+    plan = plan_pattern(read_text(HAT.format(worked="sideways"), "x.toml"))
+    assert f"through the edge stitches of all {plan.pieces[0].row_count} rows, pull tight" in finishing.text(plan)
+
+
+def test_the_proof_sees_another_count_at_the_crown() -> None:
+    """Held against cloth of one row of 3 dc, a chain and a turning chain: 4 are taken up."""
+    stitches = [SimpleNamespace(kind=kind) for kind in ("tch", "dc", "dc", "ch", "dc")]
+    cloth = SimpleNamespace(name="hat", rows=(SimpleNamespace(number=1, stitches=stitches),))
+    said = "Hat, crown: cut the yarn with a tail of 24 cm; with the needle take it through the tops of all {}"
+    for count, wrong in ((4, 0), (5, 1), (3, 1)):
+        line = f"- {said.format(count)} stitches of row 1, pull tight and fasten off, then sew the seam."
+        assert len(list(yarns.crowns([cloth], [line]))) == wrong  # type: ignore[list-item]

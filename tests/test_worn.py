@@ -397,7 +397,7 @@ def test_left_and_right_as_worn_are_those_of_the_cloth() -> None:
 
 
 def test_how_an_open_front_closes_is_told() -> None:
-    """Recipe: an overlap of 2 cm; as worked by the widths of the rows at the hem."""
+    """Recipe: an overlap of 1 cm; as worked by the widths of the rows at the hem."""
     plan = recipe_for("cardigan", "woman", "M")
     wide = {one.name: float((one.rows[0].right.at - one.rows[0].left.at) * one.gauge.half) for one in plan.pieces}
     over = wide["left front"] + wide["right front"] - wide["back"]

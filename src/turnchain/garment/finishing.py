@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import borders, easing, edge_names, materials, picking_up, seam_words, seams
+from turnchain.garment import borders, easing, edge_names, materials, openings, picking_up, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.edging import words as edging_words
@@ -96,6 +96,7 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
     found = seam_words.grouped(seams.of(plan))
     if found:
         yield speech.say("seam.blocked_first")
+    yield from _crowns(speech, plan)
     for alike in found:
         seam = alike[0]
         kind, meeting = _kind(speech, plan, alike), _meeting(speech, plan, alike)
@@ -141,6 +142,22 @@ def edges_of(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> tuple[str,
         speech.language.listed([_edge(speech, *placed) for placed in edge_names.together(side)]) for side in sides
     )
     return one, other
+
+
+def _crowns(speech: Speech, plan: Plan) -> Iterator[str]:
+    """How the crown of a hat is gathered: on a tail once as long as its edge, and a usual tail more. Common practice,
+    no source."""
+    gathered = [one.stretch for opening in openings.of(plan) if opening.gathered for one in opening.stretches]
+    for stretch in {one.piece.name: one for one in gathered}.values():
+        piece = stretch.piece
+        if stretch.length < stretch.run.length:
+            continue  # part of it is sewn
+        tail = speech.figure(handy(stretch.length + plan.pattern.allowance.tail, plan.pattern.units))
+        if stretch.run.name != "last":
+            yield speech.say("crown.rows", piece=piece.name, tail=tail, n=piece.row_count)
+            continue
+        row = piece.rows[-1]
+        yield speech.say("crown", piece=piece.name, tail=tail, n=row.counts.dc + row.counts.tch, row=row.number)
 
 
 def _meeting(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:

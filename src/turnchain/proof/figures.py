@@ -348,6 +348,7 @@ class Held:
         ends = yarns.all_ends(list(self.cloths.values()), self.scale, written.ends(lines))
         self._take("pattern.md", 2, ends)
         self._take("pattern.md", len(self.cloths), yarns.cut_of_each(list(self.cloths.values()), lines))
+        self._take("pattern.md", 1, yarns.crowns(list(self.cloths.values()), lines))
         self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
         self._materials(list(map(written.plain, lines)))
         self._borders(list(map(written.plain, lines)))

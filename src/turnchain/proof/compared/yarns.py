@@ -227,3 +227,15 @@ def all_ends(cloths: Sequence[WorkedCloth], scale: Weighing, said: tuple[int | N
     for name, printed, made in (("where every stripe is cut", said[0], cut), ("carried", said[1], joined)):
         if printed is not None and printed != made:
             yield f"{printed} ends {name} are printed, {made} measured"
+
+
+def crowns(cloths: Sequence[WorkedCloth], said: Sequence[str]) -> Iterator[str]:
+    """What is wrong with the crowns that the finishing has gathered: the stitches of the last row, or its rows."""
+    for piece, count, row in written.crowns(said):
+        cloth = next((one for one in cloths if one.name.casefold() == piece.casefold()), None)
+        last = cloth.rows[-1] if cloth else None
+        made = 0 if cloth is None or last is None else (
+            len(cloth.rows) if row is None else sum(stitch.kind not in ("ch", "sl st") for stitch in last.stitches)
+        )
+        if count != made or (row is not None and last is not None and row != last.number):
+            yield f"{piece}: {count} stitches are taken up at the crown, {made} are there"

@@ -134,6 +134,16 @@ def _dotted(found: re.Match[str]) -> str:
     return f"{found['before']}{found['name']}."
 
 
+def crowns(lines: Sequence[str]) -> Iterator[tuple[str, int, int | None]]:
+    """Of every crown that is gathered its piece, how many stitches are taken up, and of which row; None where it is
+    the edge stitches of so many rows."""
+    for line in map(plain, lines):
+        taken = r"the tops of all (?P<n>\d+) stitches of row (?P<row>\d+)|the edge stitches of all (?P<rows>\d+) rows"
+        head = rf"(?P<piece>.+), crown: cut the yarn with a tail of {LENGTH}; .* through"
+        if found := re.match(f"{head} (?:{taken}),", line):
+            yield found["piece"], int(found["n"] or found["rows"]), int(found["row"]) if found["row"] else None
+
+
 def ends(lines: Sequence[str]) -> tuple[int | None, int | None]:
     """How many ends of all pieces are told where every stripe is cut, and where each yarn is carried; None where it is
     not said."""

@@ -157,6 +157,14 @@ MAKING_UP: dict[str, str] = {
     "seam.longer.left": "{edge} is {length} longer, more than can be eased in: leave the rest open",
     "seam.longer.left.by": "{edge} is {length} longer ({more}), more than can be eased in: leave the rest open",
     "seam.blocked_first": "block the pieces first, as under “Blocking and care”",
+    "crown": (
+        "{piece}, crown: cut the yarn with a tail of {tail}; with the needle take it through the tops of all "
+        "{n} stitches of row {row}, pull tight and fasten off, then sew the seam"
+    ),
+    "crown.rows": (
+        "{piece}, crown: cut the yarn with a tail of {tail}; with the needle take it through the edge "
+        "stitches of all {n} rows, pull tight and fasten off, then sew the seam"
+    ),
     "seam.how": (
         "right sides out, with mattress stitch, {sl_st_full} or {sc_full}; meet row with row where both sides have "
         "rows, so that stripes meet"

@@ -155,6 +155,14 @@ MAKING_UP: dict[str, str] = {
         "{edge} est plus long de {length} ({more}), plus qu'une couture n'absorbe : laisser le reste ouvert"
     ),
     "seam.blocked_first": "bloquer d'abord les parties, voir « Blocage et entretien »",
+    "crown": (
+        "{piece}, sommet : couper le fil en laissant {tail}, le passer à l'aiguille dans le haut des {n} "
+        "mailles du rang {row}, serrer et arrêter, puis faire la couture"
+    ),
+    "crown.rows": (
+        "{piece}, sommet : couper le fil en laissant {tail}, le passer à l'aiguille dans les mailles de bord "
+        "des {n} rangs, serrer et arrêter, puis faire la couture"
+    ),
     "seam.how": (
         "endroit à l'extérieur, au point de matelas, en {sl_st_full} ou en {sc_full} ; rang sur rang là où les deux "
         "côtés ont des rangs, pour que les rayures se rencontrent"

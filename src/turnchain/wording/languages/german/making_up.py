@@ -156,6 +156,14 @@ MAKING_UP: dict[str, str] = {
         "{edge} ist um {length} länger ({more}), mehr, als eine Naht einhält: den Rest offen lassen"
     ),
     "seam.blocked_first": "die Teile zuerst spannen, wie unter „Spannen und Pflege“ beschrieben",
+    "crown": (
+        "{piece}, Oberkante: das Garn mit einem Faden von {tail} abschneiden, ihn mit der Nadel durch alle "
+        "{n} Maschen von Reihe {row} führen, fest zusammenziehen und vernähen, dann die Naht schließen"
+    ),
+    "crown.rows": (
+        "{piece}, Oberkante: das Garn mit einem Faden von {tail} abschneiden, ihn mit der Nadel durch die "
+        "Randmaschen aller {n} Reihen führen, fest zusammenziehen und vernähen, dann die Naht schließen"
+    ),
     "seam.how": (
         "rechte Seiten außen, mit Matratzenstich, {sl_st_full} oder {sc_full}; wo beide Seiten Reihen haben, Reihe auf "
         "Reihe, so dass sich die Streifen treffen"
