@@ -273,12 +273,25 @@ def _shoulder_ends(piece: PiecePlan) -> list[float]:
     return [float(turn(point)[0] - (left + right) / 2) for point in top.points]
 
 
+def _sideways_head(sleeve: PiecePlan) -> list[tuple[float, float]]:
+    """How far down from its top, and half how wide, the cap of a sleeve worked sideways is, in cm."""
+    far = [row.right.at - row.left.at for row in sleeve.rows]
+    return [
+        (float((max(far) - at) * sleeve.gauge.half), float(sum(one >= at for one in far) * sleeve.gauge.row) / 2)
+        for at in range(max(far), far[0], -1)
+    ]
+
+
 class _Head:
     """The head of a sleeve, which lies under the edge of the armhole; of a sleeve without a cap nothing."""
 
     def __init__(self, sleeve: PiecePlan) -> None:
         self.high = float(sleeves.cap_height(sleeve))
         top, gauge = sleeve.height, sleeve.gauge
+        if sleeve.top is not None:
+            levels = _sideways_head(sleeve) if self.high else []
+            self.downs, self.halves = [down for down, _ in levels], [half for _, half in levels]
+            return
         rows = [row for row in reversed(sleeve.rows) if float(top - sleeve.up(row.number)) < self.high]
         self.downs = [float(top - sleeve.up(row.number)) for row in rows]
         self.halves = [float((row.right.at - row.left.at) * gauge.half) / 2 for row in rows]

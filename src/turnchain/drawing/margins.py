@@ -433,7 +433,9 @@ def name_of_foundation(piece: PiecePlan, speech: Speech) -> str:
     it is begun on."""
     if piece.begun_on:
         return founding.said(speech, "chart.foundation", piece)
-    if piece.worked == "sideways":
+    if piece.front_edge == "first":
+        name = "front edge"
+    elif piece.worked == "sideways":
         name = "side seam" if piece.has_neck else "side edge"
     elif piece.has_neck:
         name = "hem"

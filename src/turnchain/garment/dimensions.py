@@ -66,8 +66,10 @@ def body_width(piece: PiecePlan) -> Fraction:
 
 def body_length(piece: PiecePlan) -> Fraction:
     """The length as worn in cm, from the highest point of the shoulder to the lower edge: of an outline all its
-    rows."""
+    rows, and of a sleeve worked sideways its cap too."""
     length = measure(piece, "length")
+    if piece.upper is not None and piece.upper.cap is not None:
+        return (piece.rightmost - piece.leftmost) * piece.gauge.half
     return piece.height if length is None else length
 
 

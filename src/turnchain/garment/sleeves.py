@@ -47,7 +47,10 @@ def top_length(sleeve: PiecePlan) -> Fraction:
 
 
 def cap_height(sleeve: PiecePlan) -> Fraction:
-    """How high the cap is from its foot to the last row, in cm; 0 without one."""
+    """How high the cap is from its foot to the last row or, worked sideways, to its highest, in cm; 0 without one."""
+    if sleeve.upper is not None and sleeve.upper.cap is not None:
+        first = sleeve.rows[0]
+        return (sleeve.rightmost - sleeve.leftmost - first.right.at + first.left.at) * sleeve.gauge.half
     if not has_cap(sleeve):
         return Fraction(0)
     return sleeve.height - min(point[1] for side in SIDES for point in named(sleeve, side)[CAP].points)

@@ -192,7 +192,7 @@ def _shoulders(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitChe
 
 def _sleeves(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
     for sleeve in roles.of_role(plan, "sleeve"):
-        if sleeves.has_cap(sleeve) or any(pair[0].armed):  # its seams tell how it fits the armhole
+        if sleeves.cap_height(sleeve) or any(pair[0].armed):  # its seams tell how it fits the armhole
             yield from _round_arm(plan, body_width(sleeve))
             continue
         yield from _sleeve_top(plan, pair[0], sleeve)

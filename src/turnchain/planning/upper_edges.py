@@ -381,14 +381,15 @@ def _sloped(limits: Limits, top: int, slope: int, whole: Profile) -> Limits:
 def _half_necks(
     job: Job, whole: Profile, task: EdgeTask, heights: _Heights, between: tuple[int, int]
 ) -> Iterator[Limits]:
-    """One side of a neck, from the shoulder to the middle of a front, by the errors of the shoulder."""
+    """One side of a neck, from the shoulder to the middle of a front, by the errors of the shoulder; one that slants is
+    to lean up to the shoulder, and steps there where it cannot."""
     wanted, (begins, ends) = job.target.neck, between
     assert wanted is not None, "only with a neck"
     assert task.start is not None, "a panel's edge starts where its width puts it"
     top = task.start + heights.below_top(whole, first=True)
     bottom, shoulder = top - heights.neck, wanted.shoulder / job.gauge.row
     counts = [rows for rows in range(max(1, floor(shoulder) - 1), ceil(shoulder) + 2) if rows <= ends - begins]
-    square = wanted.shape == "square"
+    square, stepped = wanted.shape == "square", list[Limits]()
     for rows in sorted(counts, key=lambda rows: (abs(rows - shoulder), rows)):
         if whole.opens == "last":
             edge = begins + rows
@@ -402,7 +403,12 @@ def _half_necks(
         level = dict.fromkeys(range(edge + 1, ends + 1), (top, top))
         inside = dict.fromkeys(range(begins, edge + 1), (bottom, top))
         inside[begins] = bottom, bottom
-        yield {**inside, edge: (max(bottom, inside[edge][0]), min(top - 2, inside[edge][1])), **level}
+        step = {**inside, edge: (max(bottom, inside[edge][0]), min(top - 2, inside[edge][1])), **level}
+        if wanted.shape in ("slant", "vee"):
+            stepped.append(step)
+        else:
+            yield step
         if edge > begins:
             yield {**inside, edge - 1: (max(top - 1, inside[edge - 1][0]), min(top - 1, inside[edge - 1][1])),
                    edge: (top, top), **level}  # fmt: skip
+    yield from stepped

@@ -17,6 +17,7 @@ from turnchain.pattern import Piece
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import asking, figures
 from turnchain.proof.alternatives import Working
+from turnchain.proof.cloth import measures
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
 from turnchain.proof.cloth.irregular import irregular_rows
 from turnchain.proof.compared import doubts
@@ -84,17 +85,30 @@ def _nearer(plan: Plan, piece: Piece, here: WorkedCloth, rows: int, work: Workin
 
 
 def _off(piece: Piece, cloth: WorkedCloth) -> tuple[int, Fraction]:
-    """How many measures of its neck are off by more than they may, and by how much the worst of these is."""
+    """How many measures of its neck and its armholes are off by more than they may, and by how much the worst of these
+    is."""
     shape, neck = asking.shape(piece), asking.neck(piece)
     doubted = doubts.Doubted(cloth, shape, neck, None, {})
     named = doubts.named(doubted)
     if doubts.shallow(doubted):  # a slant as deep as it can be, whatever is wanted
         named.pop("neck depth")
+    for name, asked in _armholes(piece, cloth).items():
+        named[name] = asked
     missed = [
         abs(cm - wanted) for wanted, worked, most in named.values() for cm in worked if abs(cm - wanted) > most
     ]
     worst = max(missed, default=Fraction(0))
     return len(missed), worst - worst % _NEAR
+
+
+def _armholes(piece: Piece, cloth: WorkedCloth) -> dict[str, tuple[Fraction, tuple[Fraction, ...], Fraction]]:
+    """Of every measure of armholes in the upper edge what is wanted, what is worked, and how far that may be off."""
+    asked, found = asking.measures(piece).arms, measures.upper_armholes(cloth)
+    if asked is None or not found:
+        return {}
+    alike = found if len({one[1:] for one in found}) > 1 else found[:1]
+    deep = {f"{side} armhole depth": (asked[0], (cm,), cloth.tape.half) for side, cm, _ in alike}
+    return {**deep, **{f"{side} armhole width": (asked[1], (cm,), cloth.tape.row / 2) for side, _, cm in alike}}
 
 
 def reads_alike(cloth: WorkedCloth) -> bool:

@@ -367,7 +367,10 @@ class Edgings:
 
 
 def _mirrored(one: WorkedCloth, other: WorkedCloth) -> bool:
-    """Whether a piece is the mirror image of another, row by row."""
+    """Whether a piece is the mirror image of another, row by row; or both are halves of one front, worked sideways, in
+    which a step may be made a row later."""
+    if one.parts_up is not None and other.parts_up is not None and one.parts_up.opens and other.parts_up.opens:
+        return one.upper != other.upper
     pairs = list(zip(one.rows, other.rows, strict=False))
     sums = {here.left.at + there.right.at for here, there in pairs} | {
         here.right.at + there.left.at for here, there in pairs

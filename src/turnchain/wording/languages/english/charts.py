@@ -43,6 +43,7 @@ CHARTS: dict[str, str] = {
     "name.hem": "hem",
     "name.shoulder": "shoulder",
     "name.shoulders": "shoulders",
+    "name.front_edge": "front edge",
     "name.armhole": "armhole",
     "name.neck": "neck",
     "name.first_row": "first row",

@@ -42,6 +42,7 @@ CHARTS: dict[str, str] = {
     "name.hem": "bas",
     "name.shoulder": "épaule",
     "name.shoulders": "épaules",
+    "name.front_edge": "bord devant",
     "name.armhole": "emmanchure",
     "name.neck": "encolure",
     "name.first_row": "premier rang",

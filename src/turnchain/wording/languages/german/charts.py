@@ -42,6 +42,7 @@ CHARTS: dict[str, str] = {
     "name.hem": "Saum",
     "name.shoulder": "Schulter",
     "name.shoulders": "Schultern",
+    "name.front_edge": "vordere Kante",
     "name.armhole": "Armausschnitt",
     "name.neck": "Halsausschnitt",
     "name.first_row": "erste Reihe",
