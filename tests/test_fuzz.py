@@ -129,7 +129,7 @@ CHARTS = {
     "a place that is no number": (r'<use x="[^"]*"', '<use x="left"', "numbers that draw nothing"),
     "a place that is nowhere": (r'<use x="[^"]*"', '<use x="nan"', "nan is no place"),
     "half a point": (r'd="M0 [\d.]+L', 'd="M0L', "numbers that draw nothing|no stitch"),
-    "no foundation": (r"<use [^>]*#ch-foundation[^>]*/>\n", "", "a foundation that is no chain"),
+    "no foundation": (r"<use [^>]*#ch-foundation[^>]*/>\n", "", "a foundation that is neither a chain nor stitches"),
 }
 
 
