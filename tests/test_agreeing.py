@@ -88,6 +88,15 @@ def test_a_piece_not_begun_follows_the_one_that_is() -> None:
     assert rows(planned(FRONT, replace(BACK, faces="front"), progress=(begun,))) == [39, 39]
 
 
+def test_a_piece_that_meets_one_begun_is_offered_no_other_rows() -> None:
+    # chosen, they would part the two, and the worked rows would be those of another plan
+    back, other = replace(FRONT, name="back"), replace(FRONT, name="other", length=Fraction(60))
+    begun = Progress("front", 10, Fraction("12.5"))
+    assert planned(FRONT, back).pieces[1].alternatives
+    assert not planned(FRONT, back, progress=(begun,)).pieces[1].alternatives
+    assert planned(FRONT, other, progress=(begun,)).pieces[1].alternatives
+
+
 def test_the_worked_rows_of_a_piece_are_those_of_the_plan_it_was_begun_by() -> None:
     """By itself the sleeve has 38 rows, with the neck it meets 39: what is worked was worked by the 39."""
     outline = ((Fraction(0), Fraction(20)), (Fraction(48), Fraction(45)))

@@ -76,6 +76,7 @@ ONES = "1" * 40
             "seam 2, join: seam 1 again; each seam is given once",
         ),
         (f'link = "https://"{GOOD}', f'link: "https://"; {ADDRESS}'),
+        (f'link = "http://?"{GOOD}', f'link: "http://?"; {ADDRESS}'),
         (f'link = "http:"{GOOD}', f'link: "http:"; {ADDRESS}'),
         # messages that named something else; the good text begins with an empty line
         (

@@ -6,7 +6,7 @@ rows joins, and that are wanted equally high: the number of rows that suits them
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 from itertools import combinations
 from typing import Final
@@ -30,6 +30,12 @@ def agreed(pattern: Pattern, choices: Mapping[str, Choice], fixed: Mapping[str, 
         rows = {fixed[name] for name in group if name in fixed}
         found |= _together({name: free[name] for name in members}, rows)
     return found
+
+
+def beside(pattern: Pattern, begun: Collection[str]) -> set[str]:
+    """The pieces that meet one of those ``begun``: their rows are no longer free."""
+    groups = _groups(pattern, [piece.name for piece in pattern.pieces])
+    return {name for group in groups if not set(group).isdisjoint(begun) for name in group}
 
 
 def _together(group: dict[str, Choice], fixed: set[int]) -> dict[str, Choice]:

@@ -16,7 +16,7 @@ from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning import budget as budgets
-from turnchain.planning.agreeing import agreed, height_of
+from turnchain.planning.agreeing import agreed, beside, height_of
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.every_size import alike
 from turnchain.planning.joining import joined
@@ -125,7 +125,8 @@ def _planned_pieces(
         gauge = mean_gauge([piece.gauge for piece in planned.values()])
         rows = {name: one.row_count for name, one in planned.items()}
         choices = _choices(pattern, source, gauge, budget, kept, rows)
-    planned |= {name: kept.planned(choice) for name, choice in choices.items()}
+    bound, alone = beside(pattern, begun), kept.without_alternatives()
+    planned |= {name: (alone if name in bound else kept).planned(choice) for name, choice in choices.items()}
     return tuple(planned[piece.name] for piece in pattern.pieces), gauge
 
 

@@ -138,7 +138,7 @@ def address(value: object, unit: Unit) -> str:
     pages make it a link."""
     text = line(value, unit)
     scheme = re.match(r"\s*([a-z][a-z0-9+.-]*):", text, re.IGNORECASE)
-    if scheme and not re.match(r"\s*https?://[^\s/]", text, re.IGNORECASE):
+    if scheme and not re.match(r"\s*https?://[^\s/?#]", text, re.IGNORECASE):
         raise Refusal("must be the address of a page, such as https://example.org/heron")
     return text
 
