@@ -253,7 +253,7 @@ def test_measures_are_within_half_a_row_and_half_a_cluster(
 def test_garments_worked_sideways_are_proved(pieces: tuple[str, ...]) -> None:
     proof = prove(planned(*pieces))
     assert not proof.reasons
-    assert proof.figures > 300
+    assert proof.figures > 200
 
 
 #: What random garments worked sideways once found: slopes of a piece begun, taken for its neck; a plain sleeve in such
