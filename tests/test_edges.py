@@ -280,7 +280,7 @@ def test_roles_by_name_by_facing_and_by_count() -> None:
 def test_a_scarf_end_made_twice_is_no_sleeve() -> None:
     tapered = ((Fraction(0), Fraction(10)), (Fraction(30), Fraction(22)))
     plan = planned(panel("front", 50, 50), panel("back", 50, 50), Piece("scarf end", count=2, outline=tapered))
-    assert [part.role for part in roles.parts(plan)] == ["front", "back", "other"]
+    assert [part.role for part in roles.parts(plan)] == ["front", "back", "scarf"]
 
 
 def test_seams_named_in_the_file_are_those_that_would_be_assumed() -> None:

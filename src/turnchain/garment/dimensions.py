@@ -130,7 +130,7 @@ def _neck(piece: PiecePlan) -> Iterator[Dimension]:
     """Shoulder (both, where they differ), depth and width of a neck, where it has an edge."""
     fits = {fit.measure: fit.worked for fit in piece.fit}
     found, turn = edges.of(piece), edges.worn(piece)
-    if "shoulder" in found and "neck" not in found and "shoulder" in fits:  # of half a front worked upwards
+    if piece.opens and "shoulder" in found and "neck" not in found and "shoulder" in fits:  # of half a front
         xs, ys = zip(*map(turn, found["shoulder"].points), strict=True)
         yield Dimension("shoulder", fits["shoulder"], (min(xs), max(ys)), (max(xs), max(ys)), "above")
     if "neck" not in found or "shoulder" not in found:
