@@ -347,6 +347,46 @@ def test_the_key_says_what_the_brackets_mean() -> None:
     assert "What repeats is shown once in a bracket with its count." in scene.words
 
 
+WAISTCOAT = """\
+title = "Moorland waistcoat"
+[[swatch]]
+clusters = 11
+width = 26
+rows = 18
+height = 21
+[[yarn]]
+name = "Bracken"
+colour = "#8b5a3c"
+[[yarn]]
+name = "Mist"
+colour = "#dfe3e0"
+[[yarn]]
+name = "Heather"
+colour = "#8a6d8c"
+[stripes]
+order = ["Bracken", "Mist", "Heather", "Mist"]
+rows = [2]
+[[piece]]
+name = "left front"
+width = 52
+length = 64.1
+front = { side = "left", overlap = 1 }
+armhole = { depth = 21, width = 7 }
+neck = { shoulder = 9.4, depth = 8.1, shape = "round" }
+[[piece]]
+name = "right front"
+mirror = "left front"
+"""
+
+
+def test_words_beside_two_stretches_of_folded_rows_stand_clear_of_one_another() -> None:
+    plan = plan_pattern(read_text(WAISTCOAT, "waistcoat.toml"))
+    scene = chart(plan, "right front", short=True)
+    lower, upper = groups(scene, "repeat-rows")
+    words = [[item for item in group.items if isinstance(item, Text)] for group in (lower, upper)]
+    assert min(text.y for text in words[0]) - max(text.y for text in words[1]) > words[0][0].size, "a line apart"
+
+
 @pytest.mark.parametrize("case", ["heron_top", "mudflat_blanket"])
 def test_the_break_and_the_box_cut_no_symbol(case: str) -> None:
     plan = plan_of_file(CASES / f"{case}.toml")

@@ -6,6 +6,8 @@ bracket and count, a bracket beside the rows that repeat with what follows them 
 
 from __future__ import annotations
 
+import math
+
 from turnchain.drawing.breaks import Break
 from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.margins import Margins
@@ -114,8 +116,11 @@ def of(margins: Margins, boxes: bool = True) -> list[Item]:
         items += [] if cut is None else _break_lines(cut)
     if box is not None:
         items.append(_box(margins, box))
-    beside = told(setting, setting.sheet.folds, setting.sheet.frame.compact)
-    return [*items, *(_beside(margins, one) for one in beside)]
+    foot = math.inf
+    for one in told(setting, setting.sheet.folds, setting.sheet.frame.compact):
+        group, foot = _beside(margins, one, foot)
+        items.append(group)
+    return items
 
 
 def boxed(setting: Setting) -> Break | None:
@@ -217,9 +222,9 @@ def foot_line(margins: Margins) -> float:
     return rounded(sheet.foot + (0.35 + HOOK) * margins.words)
 
 
-def _beside(margins: Margins, one: FoldedRows) -> Group:
+def _beside(margins: Margins, one: FoldedRows, foot: float) -> tuple[Group, float]:
     """Beside folded rows: which two rows they repeat, and how many times these are worked in all; above, what follows
-    unshown."""
+    unshown. All words stand above ``foot``, the y where those of the rows below begin; with it where these begin."""
     setting, size = margins.setting, margins.words
     sheet = setting.sheet
     x = _right_of(margins, one)
@@ -231,14 +236,17 @@ def _beside(margins: Margins, one: FoldedRows) -> Group:
     middle = (low + high) / 2
     items: list[Item] = [_stroke(sheet.theme.accent, thick, bracket)]
     if one.low <= ROWS_WITH_ARROWS + 1:  # clear of what stands below the chart
-        middle = min(middle, sheet.ground - len(one.lines) * LEADING * size / 2)
+        foot = sheet.ground
+    half = len(one.lines) * LEADING * size / 2
+    middle = min(middle, foot - half)
     items += _lines(one.lines, left, middle, size, sheet.theme.ink)
     if one.stripes:
         top = sheet.top(one.span.last)
-        above = min((top + high) / 2, middle - (len(one.lines) + len(one.unshown)) / 2 * LEADING * size - 0.15 * size)
+        tall = len(one.unshown) * LEADING * size / 2
+        above = min((top + high) / 2, middle - half - tall - 0.15 * size)
         items += _lines(one.unshown, left, above, size, sheet.theme.soft)
     words = f"{' '.join(one.lines)}" + (f"; {' '.join(one.unshown)}" if one.stripes else "")
-    return Group(tuple(items), f"repeat-rows-{one.low}", words)
+    return Group(tuple(items), f"repeat-rows-{one.low}", words), (above - tall if one.stripes else middle - half)
 
 
 def _lines(lines: tuple[str, ...], x: float, middle: float, size: float, colour: str) -> list[Item]:

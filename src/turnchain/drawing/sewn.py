@@ -33,6 +33,7 @@ SIDES = 160  # px at both sides for what is written there
 NAMES = (26.0, 20.0, 16.0)  # px of the em of the name of a piece, the largest for which there is room
 ROOM = 5.0  # px between the name of a piece and an edge
 NEAR = 45.0  # px between the middles of two edges that have one letter
+UPRIGHT = math.cos(math.radians(10))  # a piece turned by more than that hangs otherwise when it is worn
 TICK_AT, TICK_APART = 14.0, 6.0  # px from the end of a seam to its tick, and from tick to tick
 
 
@@ -220,10 +221,10 @@ def _named(drawing: Drawing, share: Fraction, over: Fraction, size: float, alone
     if alone:
         yield drafting.words((x, y + 0.34 * size), drawing.piece.name, size, INK, "semibold", "middle")
         return
-    ahead = drawing.turn((place[0], place[1] + 1))
-    here = drawing.turn(place)
-    level = abs(ahead[0] - here[0]) > abs(ahead[1] - here[1])
-    yield drafting.words((x, y - (42 if level else 78)), drawing.piece.name, size, INK, "semibold", "middle")
+    ahead, here = drawing.turn((place[0], place[1] + 1)), drawing.turn(place)
+    way = float(ahead[0] - here[0]), float(ahead[1] - here[1])
+    up = 42 + drawing.lift(way) if abs(way[0]) > abs(way[1]) else 78
+    yield drafting.words((x, y - up), drawing.piece.name, size, INK, "semibold", "middle")
     yield from drawing.direction(share, over)
 
 
@@ -240,9 +241,10 @@ def _corners(item: Item) -> list[Px]:
 
 
 def _fronts(plan: Plan, sets: list[Set]) -> list[Set]:
-    """What lies as the front: the first piece and, of a front that opens, its other half."""
-    halves = assembly.fronts(plan)
-    return [one for one in sets if one is sets[0] or (sets[0].piece in halves and one.piece in halves and not one.copy)]
+    """What lies as the front: the first piece and, of a front that opens, its other half where it lies as upright."""
+    halves = assembly.fronts(plan) if sets[0].piece in assembly.fronts(plan) else ()
+    others = [one for one in sets[1:] if one.piece in halves and not one.copy and math.cos(one.angle) > UPRIGHT]
+    return [sets[0], *others]
 
 
 def _levels(plan: Plan, sets: list[Set]) -> list[tuple[str, float, BodyMeasure]]:

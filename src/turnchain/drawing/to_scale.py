@@ -19,6 +19,7 @@ from turnchain.garment import dimensions, edges
 from turnchain.garment.dimensions import Dimension
 from turnchain.garment.edges import Point, Run
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
@@ -184,22 +185,31 @@ class Drawing:
         tail = (centre[0] - way[0] * reach, centre[1] - way[1] * reach)
         tip = (centre[0] + way[0] * reach, centre[1] + way[1] * reach)
         yield Path(arrow(tail, tip, 13), stroke=INK, width=3.0)
-        yield from self._direction_words(centre, abs(way[0]) > abs(way[1]), share)
+        yield from self._direction_words(centre, way, share)
 
     @property
     def _reach(self) -> float:
         return min(ARROW, 0.16 * float(self.piece.height) * self.scale)
 
-    def _direction_words(self, centre: Px, level: bool, share: Fraction) -> Iterator[Item]:
+    def _direction_words(self, centre: Px, way: Px, share: Fraction) -> Iterator[Item]:
         speech = speech_of(self.plan.pattern)
         x, y = centre
         left, right = edges.width_at(self.piece, self.piece.row_count * share)
+        level = abs(way[0]) > abs(way[1])
         room = self.piece.height if level else right - left
         if level and float(room) * self.scale > 140:
-            yield drafting.words((x, y - 16), speech.say("schematic.direction"), NAMES, INK, "regular", "middle")
+            said = speech.say("schematic.direction")
+            yield drafting.words((x, y - 16 - self.lift(way)), said, NAMES, INK, "regular", "middle")
         elif not level and float(room) * self.scale > 290:
+            aside = 16 + 24 * abs(way[0] / way[1])
             for line, words in enumerate(speech.say("schematic.direction.short").split("|")):
-                yield drafting.words((x + 16, y - 4 + 20 * line), words, NAMES)
+                yield drafting.words((x + aside, y - 4 + 20 * line), words, NAMES)
+
+    def lift(self, way: Px) -> float:
+        """By how many px the words over the arrow of the direction of work stand higher where it leans that ``way``
+        (towards the last row, of any length; x and y of the picture) than over a level one."""
+        far = min(measure(speech_of(self.plan.pattern).say("schematic.direction"), NAMES) / 2, self._reach)
+        return far * abs(way[1] / way[0])
 
     def _clear_direction(self, taken: Taken) -> list[Item]:
         """The arrow of the direction of work where it is clear of all words, with its own where they are too."""
