@@ -10,7 +10,7 @@ import math
 from itertools import groupby
 
 from turnchain.drawing import chart_edgings, loops
-from turnchain.drawing.bands import corners, neck_bottom
+from turnchain.drawing.bands import SLIPPED, corners, neck_bottom
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
 from turnchain.drawing.setting import Setting
@@ -270,8 +270,10 @@ def row_numbers(margins: Margins) -> list[Item]:
         outwards = -1 if side == "left" else 1
         x, y = margins.base(row, side) + outwards * far, setting.sheet.middle(row.number)
         anchor: Anchor = "end" if side == "left" else "start"
-        colour = setting.theme.ink
-        items.append(Text(rounded(x), rounded(y + 0.35 * size), str(row.number), rounded(size), colour, anchor=anchor))
+        foot = y + 0.35 * size
+        if row.edge(side).move == "step_in":  # clear of the slip stitches below it
+            foot = min(foot, setting.sheet.top(row.number - 1) - (SLIPPED + 0.04) * setting.sheet.rise - 0.04 * size)
+        items.append(Text(rounded(x), rounded(foot), str(row.number), rounded(size), setting.theme.ink, anchor=anchor))
         if row.number <= ROWS_WITH_ARROWS:
             past = x + outwards * (measure(str(row.number), size) + 0.35 * size)
             items.append(_direction_arrow(past, y, outwards, size, setting.theme))
