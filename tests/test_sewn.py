@@ -211,7 +211,7 @@ def test_halves_of_a_front_lie_closed_against_their_back(name: str, size: str) -
             assert dist(one.at(seam.one.points[-1]), other.at(seam.other.points[0])) <= near
     (left, low), (_, high) = assembly.box([sets["left front", 0]])
     (_, near_low), (right, near_high) = assembly.box([sets["right front", 0]])
-    assert 0 < right - left < 8
+    assert -0.01 < right - left < 8  # where there is a band, its rows overlap beyond the edges
     assert (near_low, near_high) == pytest.approx((low, high), abs=0.1)
 
 
