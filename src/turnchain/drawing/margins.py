@@ -271,8 +271,10 @@ def row_numbers(margins: Margins) -> list[Item]:
         x, y = margins.base(row, side) + outwards * far, setting.sheet.middle(row.number)
         anchor: Anchor = "end" if side == "left" else "start"
         foot = y + 0.35 * size
-        if row.edge(side).move == "step_in":  # clear of the slip stitches below it
-            foot = min(foot, setting.sheet.top(row.number - 1) - (SLIPPED + 0.04) * setting.sheet.rise - 0.04 * size)
+        if row.edge(side).move == "step_in":  # clear of the slip stitches below it, as far as it stays in its row
+            rise, low = setting.sheet.rise, setting.sheet.top(row.number - 1)
+            clear = low - (SLIPPED + 0.04) * rise - 0.04 * size
+            foot = min(foot, max(clear, low - 0.75 * rise + 0.35 * size))
         items.append(Text(rounded(x), rounded(foot), str(row.number), rounded(size), setting.theme.ink, anchor=anchor))
         if row.number <= ROWS_WITH_ARROWS:
             past = x + outwards * (measure(str(row.number), size) + 0.35 * size)
