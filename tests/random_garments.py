@@ -63,15 +63,20 @@ def _pieces(rng: Random, gauge: _Gauge, striped: bool, alike: bool) -> list[Tabl
     back = {"name": "back", **body, **({"neck": _neck(rng, wide, high, Fraction(1, 8))} if rng.random() < 0.5 else {})}
     made = [back, front]
     if rng.random() < 0.35:  # in two halves
-        half = {key: value for key, value in front.items() if key != "row_plan"}
-        half |= {"name": "left front", "front": {"side": "left", **_some(rng, overlap=_eighths(gauge.pitch))}}
-        made = [back, half, {"name": "right front", "mirror": "left front"}]
+        made = [back, *_halves(rng, front, gauge.pitch)]
     if rng.random() < 0.5:
         made.append(_sleeve(rng, gauge, body, made))
     for piece in made:
         if striped and rng.random() < 0.2 and "mirror" not in piece:
             piece["stripes_begin"] = rng.randint(1, 6)
     return made
+
+
+def _halves(rng: Random, front: Table, overlap: Fraction) -> list[Table]:
+    """The two halves of a front that opens, which lie over one another by ``overlap`` cm or as far as is usual."""
+    half = {key: value for key, value in front.items() if key != "row_plan"}
+    half |= {"name": "left front", "front": {"side": "left", **_some(rng, overlap=_eighths(overlap))}}
+    return [half, {"name": "right front", "mirror": "left front"}]
 
 
 def _sideways_pieces(rng: Random, gauge: _Gauge, striped: bool, alike: bool) -> list[Table]:
@@ -88,9 +93,7 @@ def _sideways_pieces(rng: Random, gauge: _Gauge, striped: bool, alike: bool) -> 
             piece["shoulder_slope"] = _eighths(gauge.pitch * Fraction(rng.randint(4, 12), 8))
     made = [back, front]
     if rng.random() < 0.4:  # in two halves
-        half = {key: value for key, value in front.items() if key != "row_plan"}
-        half |= {"name": "left front", "front": {"side": "left", **_some(rng, overlap=_eighths(gauge.row))}}
-        made = [back, half, {"name": "right front", "mirror": "left front"}]
+        made = [back, *_halves(rng, front, gauge.row)]
     elif rng.random() < 0.4:
         back["faces"] = "front"
     if rng.random() < 0.5:

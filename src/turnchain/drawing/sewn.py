@@ -242,7 +242,9 @@ def _corners(item: Item) -> list[Px]:
 
 def _fronts(plan: Plan, sets: list[Set]) -> list[Set]:
     """What lies as the front: the first piece and, of a front that opens, its other half where it lies as upright."""
-    halves = assembly.fronts(plan) if sets[0].piece in assembly.fronts(plan) else ()
+    halves = assembly.fronts(plan)
+    if sets[0].piece not in halves:
+        return sets[:1]
     others = [one for one in sets[1:] if one.piece in halves and not one.copy and math.cos(one.angle) > UPRIGHT]
     return [sets[0], *others]
 
