@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from alarm import time_limit
-from turnchain.units import INCH, Unit, handy, length, number, per_swatch, plain, shown, tailored
+from turnchain.units import INCH, Unit, handy, length, number, per_swatch, plain, shown, tailored, taped
 
 
 def test_an_inch_is_that_of_the_agreement() -> None:
@@ -205,6 +205,17 @@ def test_a_tailors_tape_is_read_to_half_a_cm_or_an_eighth_of_an_inch(cm: str, un
 def test_what_is_told_by_the_tape_is_as_near_as_the_tape_can_say(cm: Fraction, unit: Unit) -> None:
     least = Fraction(1, 4) if unit == "cm" else Fraction(254, 1600)
     assert abs(length(tailored(cm, unit), unit) - cm) <= least
+    assert length(tailored(cm, unit), unit) == taped(cm, unit)
+
+
+@pytest.mark.parametrize(("cm", "unit", "read"), [
+    ("54.24", "cm", "54"), ("54.25", "cm", "54.5"), ("0.24", "cm", "0.24"), ("0.25", "cm", "0.5"),
+    ("37.84", "in", "37.7825"), ("2.6", "in", "2.54"), ("0.15", "in", "0.15"), ("0", "in", "0"),
+])  # fmt: skip
+def test_the_length_that_a_tape_tells(cm: str, unit: Unit, read: str) -> None:
+    """To half a cm or an eighth of an inch (0.3175 cm), ties upwards; what would come to 0 stays what it is. 37.84 cm
+    are 119.2 eighths, 2.6 cm 8.2 of them; sums."""
+    assert taped(Fraction(cm), unit) == Fraction(read)
 
 
 @pytest.mark.parametrize(("cm", "unit", "said"), [

@@ -30,7 +30,8 @@ ROOMS = {
         "planning", "necks", "neck_measures", "shapes", "fitting", "progress", "agreeing", "bounds", "outlines",
         "reading_sense", "sizes", "escaped")),
     "fabric": Room(("fabric/*.py",), (
-        "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "escaped", "proof")),
+        "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "gauge", "escaped",
+        "proof")),
     "garment": Room(("garment/*.py",), (
         "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "own_words",
         "escaped")),
@@ -47,7 +48,7 @@ ROOMS = {
                      "drawing/folds.py", "drawing/key.py", "drawing/margins.py", "drawing/marks.py",
                      "drawing/placement.py", "drawing/to_scale.py"), (
         "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting",
-        "escaped"), px=False),
+        "to_scale", "marks", "escaped"), px=False),
 }  # fmt: skip
 
 #: Tests that know several rooms.
