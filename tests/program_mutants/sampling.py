@@ -48,7 +48,7 @@ ROOMS = {
                      "drawing/folds.py", "drawing/key.py", "drawing/margins.py", "drawing/marks.py",
                      "drawing/placement.py", "drawing/to_scale.py"), (
         "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting",
-        "to_scale", "marks", "escaped"), px=False),
+        "to_scale", "placement", "folds", "marks", "escaped"), px=False),
 }  # fmt: skip
 
 #: Tests that know several rooms.
