@@ -269,6 +269,16 @@ def test_wishes_are_loosened_as_their_words_say() -> None:
             assert loose.apart == (int(apart[1]) if apart else 2)
             seen.add(words)
     assert len(seen) == 8
+    assert not any("apart = 0" in words for words, _ in solving._loosened(Wishes((1, 2))))
+
+
+def test_rows_before_all_beginnings_are_not_told() -> None:
+    """Two rows of the stripes that no piece has, and eight of 2 g of which 12 g reach for six."""
+    grams = (Fraction(0),) * 2 + (Fraction(2),) * 8
+    task = Task(("A", "B"), (Fraction(6),) * 2, grams, (Fraction(0),) * 2, (Thread(2, 9, 1),), Wishes((1,)))
+    other = nearest(task)
+    assert other is not None
+    assert other.words == "with 6 of 8 rows"
 
 
 def test_nothing_in_hand_for_a_single_row() -> None:

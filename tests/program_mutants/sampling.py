@@ -36,7 +36,8 @@ ROOMS = {
         "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "own_words",
         "escaped")),
     "yarns": Room(("yarns/*.py", "yarns/stash/*.py"), (
-        "yarn", "stripes", "carrying", "stash", "colour_checks", "contact", "photograph", "escaped")),
+        "yarn", "stripes", "carrying", "stash", "stash_search", "stash_bounds", "colour_checks", "contact",
+        "photograph", "escaped")),
     "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py",
                      "wording/languages/*/*.py"), (
         "instructions", "words", "detail", "sizes", "escaped", "proof", "languages")),
