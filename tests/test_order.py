@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 from typing import Any
 
 import pytest
@@ -466,3 +466,83 @@ def test_stripes_by_kinds_that_cannot_be_meant_are_told(stripes: str, words: str
     with pytest.raises(PatternError) as error:
         read_text(f'{text}[stripes]\n{stripes}\n[[piece]]\nname = "cloth"\nwidth = 30\nlength = 8\n', "t.toml")
     assert words in str(error.value)
+
+
+# ------------------------------------------------------------------------------------------- orders of rows, walked
+
+WALKED = [
+    RowOrder(tuple(base.split()), tuple(rows.split()), tuple(last.split()), staggered,
+             (("sc", Fraction(1, 2)), ("hdc", Fraction(3, 4))))
+    for base in ("", "sc", "sc hdc sc")
+    for rows in ("cluster sc", "cluster cluster sc", "cluster sc cluster hdc", "cluster hdc sc", "cluster sc hdc sc sc",
+                 "cluster")
+    for last in ("", "sc", "sc hdc")
+    for staggered in (True, False)
+]  # fmt: skip
+
+
+def phases(order: RowOrder, count: int, shift: int) -> list[int]:
+    """The running phase of row 0 and of each of ``count`` rows, from row to row: a row of clusters on one of clusters
+    moves it by ``shift``, one on solid rows stands over gaps or not, and solid rows keep it, as do the first clusters
+    over those at the foot."""
+    kinds = [*order.base]
+    while len(kinds) < count - len(order.last):
+        kinds.append(order.rows[(len(kinds) - len(order.base)) % len(order.rows)])
+    kinds += order.last
+    found = [0, shift]
+    for number, (below, kind) in enumerate(pairwise(kinds), start=2):
+        moved = 0
+        if kind == "cluster" and number != len(order.base) + 1:
+            moved = shift if below == "cluster" else int(order.staggered)
+        found.append(found[-1] + moved)
+    assert order.kinds(count) == tuple(kinds)
+    return found
+
+
+@pytest.mark.parametrize("shift", [0, 1])
+def test_the_running_phase_is_that_of_a_walk_from_row_to_row(shift: int) -> None:
+    for order in WALKED:
+        for count in range(order.least, order.least + 14):
+            walked = phases(order, count, shift)
+            assert order.all_shifts(count, shift) == tuple(walked)
+            moving = count - len(order.last)
+            assert [order.shifts(number, shift) for number in range(moving + 1)] == walked[: moving + 1]
+
+
+@pytest.mark.parametrize("shift", [0, 1])
+def test_rows_come_again_after_the_fewest_rounds_that_bring_side_and_phase_back(shift: int) -> None:
+    for order in WALKED:
+        begin, once = len(order.base) + 1, len(order.rows)
+        walked = [phase % 2 for phase in phases(order, 20 * once + order.least, shift)]
+        wanted = next(
+            rows for rows in range(once, 9 * once, once)
+            if rows % 2 == 0
+            and all(walked[nth] == walked[nth + rows] for nth in range(begin, begin + 5 * once))
+        )  # fmt: skip
+        assert order.repeat(shift) == (2 if order.plain else wanted), order
+        assert set(walked[1 : order.differing + 1]) == set(walked[1 : len(walked) - len(order.last)]), order
+
+
+def test_the_fewest_rows_and_those_that_have_every_phase() -> None:
+    """One row of clusters between those at the foot and at the top; all rows at the foot, two rounds, and one more."""
+    order = RowOrder(("sc", "hdc"), ("cluster", "sc", "sc"), ("dc",))
+    assert (order.least, order.differing) == (4, 9)
+    assert (RowOrder().least, RowOrder().differing) == (1, 2)
+
+
+def test_tops_are_the_heights_added_up() -> None:
+    assert RowOrder().tops(3) == (0, 1, 2, 3)
+    for order in WALKED:
+        if order.plain:
+            continue
+        for count in (order.least, order.least + 5):
+            heights, mean = order.heights(count), order.mean
+            share = {"cluster": Fraction(1), "sc": Fraction(1, 2), "hdc": Fraction(3, 4)}
+            assert mean == sum(share[kind] for kind in order.rows) / len(order.rows)
+            assert heights == tuple(share[kind] / mean for kind in order.kinds(count))
+            assert order.height(count) == sum(heights)
+            tops = order.tops(count)
+            assert (len(tops), tops[0], tops[-1]) == (count + 1, 0, count)
+            assert [high - low for low, high in pairwise(tops)] == [
+                one * count / sum(heights) for one in heights
+            ]
