@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import functools
 import http.server
+import json
 import os
 import shutil
 import subprocess
+import sys
 import threading
 import zipfile
 from base64 import b64decode
@@ -33,6 +35,7 @@ from turnchain.pages import blog
 pytestmark = pytest.mark.slow
 
 GALLERY = Path(__file__).parent.parent / "gallery" / "patterns"
+FONTS = Path(turnchain.__file__).parent / "fonts"
 KINDS = {".mjs": "text/javascript", ".js": "text/javascript", ".wasm": "application/wasm"}
 if os.environ.get("CI"):
     assert shutil.which("npm"), "npm is there to fetch Python for browsers"
@@ -227,12 +230,31 @@ def test_it_is_small_enough(built: Path) -> None:
     assert sum(len(gzip.compress(file.read_bytes(), 9)) for file in built.rglob("*") if file.is_file()) < 8_000_000
 
 
+def test_what_is_packed_is_enough_for_paper(tmp_path: Path) -> None:
+    """The packed program alone, without the packages of this computer, answers as that computer does; where a module
+    too many is left out, it says that something is missing."""
+    for name, data in building._packages((*building.PROGRAM, *building.PAPER)):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_bytes(data)
+    for font in FONTS.glob("*.ttf"):
+        shutil.copy(font, tmp_path / "turnchain" / "fonts")
+    asked = {"id": 1, "text": (GALLERY / "fallow_lane_slipover.toml").read_text("utf-8"), "want": ["booklet", "files"]}
+    answered = "import json, sys; sys.path.insert(0, sys.argv[1]); from turnchain.live.answering import Live; "
+    answered += "print(json.dumps(Live().answer(json.load(sys.stdin))))"
+    command = [sys.executable, "-I", "-S", "-c", answered, str(tmp_path)]
+    run = subprocess.run(command, input=json.dumps(asked), capture_output=True, text=True, check=False)
+    assert run.returncode == 0, run.stderr
+    reply = json.loads(run.stdout)
+    assert reply["problems"] == []
+    assert b64decode(reply["booklet"]).startswith(b"%PDF")
+
+
 def test_a_folder_with_other_files_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "mine.txt").write_text("mine")
     pyodide = tmp_path / "pyodide"
     pyodide.mkdir()
     for name in building.NEEDED:
-        (pyodide / name).write_bytes(b"")
+        (pyodide / name).write_bytes(b"{}")
     with zipfile.ZipFile(pyodide / building.LIBRARY, "w") as library:
         library.writestr("os.py", "")
     with pytest.raises(FileError, match="other files stand there"):
@@ -242,6 +264,10 @@ def test_a_folder_with_other_files_is_left_alone(tmp_path: Path) -> None:
 
 def test_what_is_missing_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     with pytest.raises(MakerError, match="no pyodide"):
+        building.build(tmp_path / "page", tmp_path)
+    for name in building.NEEDED:
+        (tmp_path / name).write_bytes(b"half of it")
+    with pytest.raises(MakerError, match="cannot be read"):
         building.build(tmp_path / "page", tmp_path)
     monkeypatch.setattr(building.shutil, "which", lambda _: None)
     with pytest.raises(MakerError, match="npm"):

@@ -8,6 +8,7 @@ more as one zip to upload. Nothing that is built belongs into the repository.
 from __future__ import annotations
 
 import hashlib
+import json
 import shutil
 import subprocess
 import tarfile
@@ -18,14 +19,15 @@ from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+from zipfile import ZIP_DEFLATED, BadZipFile, ZipFile, ZipInfo
 
 from turnchain.design.server import page_files
 from turnchain.errors import FileError, MakerError
 
 PYTHON = "314.0.7"  # the version of pyodide that was tried
 LIBRARY = "python_stdlib.zip"
-NEEDED: Final = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", LIBRARY, "pyodide-lock.json")
+PACKAGES = "pyodide-lock.json"  # the packages that it could fetch: here none
+NEEDED: Final = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", LIBRARY, PACKAGES)
 #: What a chart, its words and its yarn need; and what paper needs beside that.
 PROGRAM: Final = ("turnchain", "svgwrite", "tomlkit", "pydyf")
 PAPER: Final = ("fontTools",)
@@ -39,7 +41,11 @@ LEFT_OUT: Final = (
     "interpolatable.py", "interpolatablePlot.py", "interpolatableHelpers.py", "woff2.py",
     "fontTools/varLib/instancer", "fontTools/varLib/avar", "fontTools/varLib/mutator.py", "fontTools/varLib/plot.py",
     "fontTools/varLib/interpolate_layout.py",
-    "fontTools/feaLib/parser.py", "fontTools/feaLib/builder.py", "fontTools/feaLib/lexer.py",
+    "fontTools/feaLib/parser.py", "fontTools/feaLib/builder.py", "fontTools/feaLib/lexer.py", "variableScalar.py",
+    "fontTools/cu2qu/ufo.py", "fontTools/misc/filesystem", "fontTools/qu2cu", "qu2cuPen.py",
+    "benchmark.py", "eexec.py", "freetypePen.py", "hashPointPen.py", "interpolatableTestContourOrder.py",
+    "interpolatableTestStartingPoint.py", "momentsPen.py", "pointInsidePen.py", "psLib.py", "psOperators.py",
+    "py23.py", "scaleUpem.py", "statisticsPen.py", "symfont.py", "testTools.py", "fontTools/varLib/hvar.py",
 )  # fmt: skip
 #: The same of Python's own library.
 UNUSED: Final = (
@@ -50,7 +56,13 @@ UNUSED: Final = (
     "trace.py", "logging/config.py", "profile.py", "pstats.py", "profiling/", "webbrowser.py", "tabnanny.py",
     "compileall.py", "zipapp.py", "_osx_support.py", "_aix_support.py", "_apple_support.py", "_android_support.py",
     "asyncio/windows_events.py", "asyncio/windows_utils.py", "asyncio/proactor_events.py",
-    "concurrent/futures/process.py", "email/_header_value_parser.py", "plistlib.py", "_pydatetime.py",
+    "concurrent/futures/process.py", "email/_header_value_parser.py", "plistlib.py", "_pydatetime.py", "__hello__.py",
+    "__phello__/", "_markupbase.py", "antigravity.py", "asyncio/__main__.py", "asyncio/tools.py", "cmd.py", "code.py",
+    "colorsys.py", "ctypes/", "email/mime/", "filecmp.py", "fileinput.py", "getpass.py", "graphlib.py",
+    "html/parser.py", "http/cookies.py", "json/tool.py", "modulefinder.py", "netrc.py", "nturl2path.py",
+    "pathlib/types.py", "platform.py", "pty.py", "pyclbr.py", "sched.py", "shelve.py", "shlex.py", "symtable.py",
+    "sysconfig/__main__.py", "this.py", "tty.py", "urllib/robotparser.py", "uuid.py", "wave.py",
+    "xml/etree/ElementInclude.py",
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",
@@ -169,7 +181,15 @@ def _from_folder(folder: Path) -> dict[str, bytes]:
         found = {name: (folder / name).read_bytes() for name in NEEDED}
     except OSError as error:
         raise MakerError(f"{folder}: no pyodide in it ({error.filename or ''} is missing)") from error
-    return {**found, LIBRARY: _thinned(found[LIBRARY])}
+    try:
+        return {**found, LIBRARY: _thinned(found[LIBRARY]), PACKAGES: _no_packages(found[PACKAGES])}
+    except (BadZipFile, ValueError) as error:
+        raise MakerError(f"{folder}: the pyodide in it cannot be read ({error})") from error
+
+
+def _no_packages(listed: bytes) -> bytes:
+    """The list of packages without any: all that the page needs comes with it."""
+    return json.dumps({**json.loads(listed), "packages": {}}).encode()
 
 
 def _thinned(library: bytes) -> bytes:
