@@ -8,6 +8,7 @@ where it goes round the body. Skirts, hats, cowls, bags and cushions are in ``hu
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
@@ -47,7 +48,7 @@ class Hung:
     turned: bool = False
 
 
-class Assembled:
+class Assembled(ABC):
     """What is shown of a ``plan``: from ``top`` to ``low`` cm (y down), half of it ``half`` cm broad at its lower edge
     and nowhere more than ``half`` or ``broad``; ``levels`` of the body by their names. Of the figure nothing is drawn
     below ``cut`` cm. ``fitted_to``: the measures of the body of which one must be known for a figure of the wearer's
@@ -72,22 +73,22 @@ class Assembled:
         """Pieces whose inner side is seen behind the body."""
         return iter(())
 
+    @abstractmethod
     def hung(self, view: str) -> Iterator[Hung]:
         """The pieces that are seen from the "front" or the "back", the lowest layer first."""
-        raise NotImplementedError
 
+    @abstractmethod
     def lower(self, longer: Fraction) -> list[Cm]:
         """Where the lower edge falls, or would if it were so many cm ``longer``: the places of a line."""
-        raise NotImplementedError
 
+    @abstractmethod
     def said(self, longer: Fraction) -> Iterator[tuple[str, str]]:
         """What falls where, each with its name; "hem" and "other" are those of the lines."""
-        raise NotImplementedError
 
     @property
+    @abstractmethod
     def length(self) -> Fraction:
         """What ``longer`` is added to, in cm."""
-        raise NotImplementedError
 
     def taped(self, cm: Fraction | float) -> str:
         """A length in the file's unit, as a tape is read."""

@@ -7,6 +7,7 @@ from the front and half from the back. How cloth gives at the brim of a hat or f
 from __future__ import annotations
 
 import math
+from abc import abstractmethod
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
@@ -92,9 +93,9 @@ class _Tube(Assembled):
 
         return place
 
+    @abstractmethod
     def at(self, angle: float, down: float) -> Cm:
         """Where cloth lies at an ``angle`` round the body, ``down`` cm from its top."""
-        raise NotImplementedError
 
     def _rounded(self) -> Iterator[tuple[str, str]]:
         """How far round it is, over the head."""
@@ -456,6 +457,6 @@ class _Loop:
         return x + off * (here[1] - ahead[1]) / long, y + off * (ahead[0] - here[0]) / long
 
 
-_FORMS: Final = {
+_FORMS: Final[dict[str, Callable[[Plan, Sequence[PiecePlan]], Assembled]]] = {
     "skirt": Skirt, "hat": Hat, "cowl": Cowl, "shawl": Shawl, "scarf": Scarf, "bag": Bag, "cushion": Cushion,
 }  # fmt: skip
