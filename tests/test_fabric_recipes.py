@@ -126,3 +126,25 @@ def test_what_units_are_called() -> None:
     """Two stitches make a cluster; one is none, nor are units that are worked into one another."""
     fabrics = (Fabric(2, 1), Fabric(3, 0), Fabric(1, 1), Fabric(kind="shell"))
     assert [recipe_of(fabric).noun for fabric in fabrics] == ["cluster", "cluster", "repeat", "repeat"]
+
+
+@pytest.mark.parametrize(("fabric", "place"), [
+    (Fabric(start="bare"), "start"), (Fabric(stitch="sc", turning_chain_counts=True), "turning_chain_counts"),
+    (Fabric(turning_chain=1), "turning_chain_counts"), (Fabric(kind="nowhere"), "kind"),
+    (Fabric(kind="v", rows=("cluster", "sc")), "rows"), (Fabric(then="stacked", cluster=4, base=("sc",)), "then"),
+])  # fmt: skip
+def test_what_cannot_be_worked_is_told_with_the_key_that_says_so(fabric: Fabric, place: str) -> None:
+    with pytest.raises(UnsoundRecipe) as caught:
+        recipe_of(fabric)
+    assert caught.value.place == place
+
+
+@pytest.mark.parametrize("start", ["", "flush", "spaced"])
+def test_rows_start_with_any_edge_that_the_fabric_has(start: str) -> None:
+    assert recipe_of(Fabric(start=start)).start == start
+
+
+@pytest.mark.parametrize("name", ["staggered", "stacked", "bare", "whole"])
+def test_an_edge_may_go_nowhere_in_every_table(name: str) -> None:
+    table = edge_table(name)
+    assert {table.named(rule.kind, 0) for rule in table.kinds} == {"straight"}

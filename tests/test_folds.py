@@ -15,11 +15,12 @@ from turnchain.drawing import brackets, breaks
 from turnchain.drawing.breaks import AIR, Break
 from turnchain.drawing.chart import chart, laid_out
 from turnchain.drawing.folds import NO_FOLDS, Folds, Span, cut_to, folded, folded_across, saved
-from turnchain.drawing.looks import Look
+from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import SHORT
 from turnchain.drawing.stitch_definitions import CHAIN
-from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Group, Path, Text
@@ -182,6 +183,77 @@ def test_rows_at_one_edge_alone() -> None:
     divided = one(DIVIDED.format(shoulder=40))
     assert cut_to(divided, "left", 2, Span(1, divided.row_count)) is None
     assert cut_to(divided, "left", 2, Span(1, 4)) is not None
+
+
+ACROSS = [
+    panel(20, 12), DIVIDED.format(shoulder=40), DIVIDED.format(shoulder=20),
+    'width = 110\nlength = 40\nneck = { shoulder = 30, depth = 20, shape = "vee" }',
+    "outline = [[0, 40], [12.5, 52.5], [37.5, 52.5], [50, 40]]", 'align = "left"\noutline = [[0, 40], [20, 60]]',
+    'align = "left"\noutline = [[0, 60], [10, 60], [10, 20], [20, 20]]',
+    'align = "right"\noutline = [[0, 20], [10, 20], [10, 60], [20, 60]]',
+]  # fmt: skip
+
+
+def widest(piece: PiecePlan, kept: tuple[int, int], rows: list[Row]) -> Span | None:
+    """By trying every stretch of whole pitches, the widest first and of these the one farthest to the left: no edge
+    lies in it or as near as the clusters that are kept, some row runs through it, and no edge steps over it."""
+    places = {edge.at for row in rows for edge in (row.left, row.right)}
+    for wide in range(2 * (max(places) - min(places)), 4, -2):
+        for first in range(min(places), max(places)):
+            last = first + wide
+            if any(first - 2 * kept[0] < at < last + 2 * kept[1] for at in places):
+                continue
+            through = [row for row in rows if row.left.at < first and last < row.right.at]
+            if through and not any(steps_over(piece, row, first, last) for row in rows):
+                return Span(first, last)
+    return None
+
+
+def steps_over(piece: PiecePlan, row: Row, first: int, last: int) -> bool:
+    under = piece.below(row)
+    if under is None or piece.begins_section(row):
+        return False
+    ends = [sorted((row.edge(side).at, under.edge(side).at)) for side in SIDES if row.edge(side).step]
+    return any(low < last and first < high for low, high in ends)
+
+
+@pytest.mark.parametrize("kept", [(3, 3), (1, 4), (2, 1)])
+@pytest.mark.parametrize("shape", ACROSS)
+def test_the_widest_range_of_columns_is_folded(shape: str, kept: tuple[int, int]) -> None:
+    piece = one(shape)
+    for low, high in [(1, piece.row_count), (2, 5), (piece.row_count - 5, piece.row_count)]:
+        rows = [row for row in piece.rows if low <= row.number <= high]
+        assert piece.rows[0].starts == "right"
+        assert folded_across(piece, kept, Span(low, high)).across == widest(piece, kept, rows), (low, high)
+        mirror = for_hand(piece, "left")
+        # the same clusters for a left-handed maker, counted from the other side
+        found, other = (folded_across(each, ways, Span(low, high)) for each, ways in
+                        ((piece, kept), (mirror, kept[::-1])))  # fmt: skip
+        if len(piece.sections) == 1:
+            assert [hidden(other, row) for row in mirror.rows] == [hidden(found, row)[::-1] for row in piece.rows]
+
+
+def hidden(folds: Folds, row: Row) -> list[bool]:
+    return [folds.hides(centre) for centre in row.centres]
+
+
+@pytest.mark.parametrize("outline", ["[[0, 40], [20, 60]]", "[[0, 60], [20, 40]]"])
+def test_at_an_edge_that_leans_so_many_clusters_are_kept_where_they_are_fewest(outline: str) -> None:
+    piece = one(f"outline = {outline}")
+    window = Span(3, 9)
+    rows = [row for row in piece.rows if 3 <= row.number <= 9]
+    left, right = cut_to(piece, "left", 4, window), cut_to(piece, "right", 4, window)
+    assert left is not None
+    assert right is not None
+    assert min(left.right_cut - row.left.at for row in rows) == 8  # type: ignore[operator]
+    assert min(row.right.at - right.left_cut + 1 for row in rows) == 8  # type: ignore[operator]
+    narrow = [row.right.at - row.left.at for row in rows]
+    for kept in range(4, 30):
+        far = cut_to(piece, "left", kept, window)
+        goes_on = min(row.right.at for row in rows) - max(row.left.at for row in rows) - 2 * kept
+        assert (far is None) == (goes_on <= 2), (kept, narrow)
+        far = cut_to(piece, "right", kept, window)
+        assert (far is None) == (goes_on <= 2), (kept, narrow)
 
 
 # --------------------------------------------------------------------------------------------------------- the break

@@ -316,3 +316,22 @@ def test_a_chart_that_shows_a_chain_along_an_armhole_is_found() -> None:
     picture = svg_of(replace(plan, pieces=(*plan.pieces[:2], chained)), "sleeve")
     _, reasons = chart_of(plan, sleeve, picture)
     assert any("begun with" in reason for reason in reasons)
+
+
+def test_the_sc_along_an_armhole_is_row_0_as_wide_as_row_1_and_made_of_nothing_else() -> None:
+    sleeve = of_pieces(*BODY, SLEEVE).pieces[2]
+    below, first = sleeve.picked_up, sleeve.rows[0]
+    assert below is not None
+    wide = 3 * first.clusters + first.clusters - 1 + 2 + (first.left.kind == "spaced") + (first.right.kind == "spaced")
+    assert (below.counts.dc, below.counts.ch, below.counts.sl_st, below.counts.tch) == (wide, 0, 0, 0)
+    assert (below.number, below.kind, below.clusters, below.left, below.right) == (0, "sc", 0, first.left, first.right)
+    assert sleeve.cloth_rows == (below, *sleeve.rows)
+    high = sleeve.sc_below
+    assert 0 < high < 1
+    assert [sleeve.level(number) for number in (-1, 0, 1, 2)] == [0, high, high + 1, high + 2]
+    body = of_pieces(*BODY, SLEEVE).pieces[0]
+    assert (body.picked_up, body.sc_below, body.cloth_rows) == (None, 0, body.rows)
+    assert [body.level(number) for number in (-1, 0, 1)] == [0, 0, 1]
+    assert body.row_at(body.gauge.row * 7) == 7
+    assert sleeve.row_at(sleeve.gauge.row * (7 + high)) == 7
+    assert sleeve.row_at(sleeve.gauge.row * high / 2) == 0
