@@ -13,6 +13,9 @@ from end_to_end import planned
 from nightly import unproved
 from turnchain.garment.edges import length_of
 from turnchain.garment.necklines import neck_curve
+from turnchain.proof.proving import words_of
+from turnchain.wording.tables import LANGUAGES
+from turnchain.wording.words import pattern_text
 
 
 @pytest.mark.quick(0)
@@ -122,3 +125,13 @@ def test_shoulders_may_differ_though_the_sides_are_alike() -> None:
 @pytest.mark.parametrize("seed", [7038, 7107])
 def test_captions_of_rows_of_hdc_are_read_in_uk_terms_too(seed: int) -> None:
     assert unproved(lambda one: planned(file_of_any(one)), seed)[1] == []
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_walks_are_worked_as_planned_from_their_words(block: int) -> None:
+    """Every move of every fabric at both ends of a row, in every language: read and worked, the rows are the plan's."""
+    languages = list(LANGUAGES)
+    for seed in range(block, 64, 4):
+        for walk in (walk_of_any, walk_of_bare):
+            plan, language = walk(seed), languages[seed // 4 % len(languages)]
+            assert words_of(plan, language, pattern_text(plan, language)).reasons is None, seed

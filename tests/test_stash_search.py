@@ -27,7 +27,8 @@ def searched(draw: st.DrawFn, most_rows: int = 9, twice: bool = False) -> Task:
     """A task with all manner of heights, some rows worked, and wishes for seams; with ``twice`` as many yarns."""
     task = draw(tasks(most_rows))
     if twice:
-        room = tuple(grams * share for grams, share in zip(task.room * 2, (1, 2, 3, 2, 1, 3), strict=False))
+        shares = Fraction(1, 4), Fraction(1), Fraction(2), Fraction(1, 2), Fraction(1), Fraction(3)
+        room = tuple(grams * share for grams, share in zip(task.room * 2, shares, strict=False))
         task = replace(task, yarns=tuple("ABCDEF")[: len(room)], room=room, tail=task.tail * 2)
     rows, yarns = len(task.row_grams), len(task.yarns)
     heights, off = draw(st.sampled_from(HEIGHTS)), draw(st.integers(1, 3))

@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from lxml import etree
 from PIL import Image, ImageSequence
 
+from any_fabric import walk_of_any, walk_of_bare
 from pictures import opened, png_bytes
 from test_detail import CLOSED, OPEN, two_rows
 from test_shapes import planned, shaped_patterns
@@ -29,9 +30,12 @@ from turnchain.fabric.grid import Grid, Symbol
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Fabric, Pattern
+from turnchain.records import replace
 from turnchain.scene import Group, Path, Use
+from turnchain.wording import founding
 from turnchain.wording.edge_captions import of_edge as caption_of
 from turnchain.wording.edge_steps import StitchStep, of_edge, of_row
+from turnchain.wording.instructions.one_piece import of_piece
 from turnchain.wording.tables import speech_of
 from turnchain.writers import formats
 
@@ -64,6 +68,61 @@ def test_the_steps_of_a_row_are_its_stitches(pattern: Pattern) -> None:
                 symbols = {Symbol(made.symbol[nth]) for nth in range(step.first, step.stop)}
                 chains = bool(re.search(r"(^|, )ch \d", step.words.lower()))
                 assert chains == bool(symbols & {Symbol.CHAIN, Symbol.TURNING_CHAIN}), (step, symbols)
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_the_steps_of_any_row_come_to_what_it_counts(block: int) -> None:
+    """Of walks in every fabric: stitch after stitch, step after step, to the stitches and clusters of the row. Only a
+    cluster of one stitch that is worked in one with the edge stitch is not counted apart."""
+    for seed in range(block, 40, 4):
+        for walk in (walk_of_any, walk_of_bare):
+            plan = walk(seed)
+            for row in plan.pieces[0].rows:
+                steps, counts = steps_of(plan, plan.pieces[0], row), row.counts
+                assert [step.first for step in steps] == [0, *(step.stop for step in steps[:-1])]
+                assert steps[-1].stop == counts.dc + counts.ch + counts.sl_st + counts.tch
+                assert all(0 <= two.part - one.part <= 3 and 0 <= two.clusters - one.clusters <= 1
+                           for one, two in pairwise(steps))  # fmt: skip
+                assert steps[0].clusters <= 1
+                single = plan.recipe.unit_width == 1 and not plan.recipe.gap
+                shared = sum(step.words.endswith("(2 of 2)") for step in steps) if single else 0
+                assert row.solid or row.clusters - steps[-1].clusters == shared
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_an_edge_is_shown_to_its_second_cluster_or_from_its_last(block: int) -> None:
+    """Where a row starts all up to its second cluster; where it ends all from its last on, or from the one before where
+    the last is worked in one with the edge stitch. Of a solid row as many stitches as two clusters have, and two."""
+    for seed in range(block, 40, 4):
+        plan = (walk_of_any if seed % 8 < 6 else walk_of_bare)(seed)
+        piece = plan.pieces[0]
+        for row in piece.rows:
+            steps = steps_of(plan, piece, row)
+            start, end = (of_edge(speech_of(plan.pattern), piece, row, side) for side in (row.starts, row.ends))
+            assert start == steps[: len(start)]
+            assert end == steps[-len(end) :]
+            if row.solid:
+                assert len(start) == len(end) == min(len(steps), 2 * piece.recipe.unit_width + 2)
+                continue
+            whole = steps[-1].clusters
+            assert [step.clusters for step in start].count(min(2, whole)) == 1 or not whole
+            assert start[-1].clusters == min(2, whole)
+            last = next(step for step in steps if step.clusters == whole)
+            before = [step.clusters for step in steps[: -len(end)]]
+            assert (before or [0])[-1] == max(0, whole - (2 if last.part == steps[-1].part else 1))
+            assert not before or steps[len(before) - 1].part < end[0].part
+
+
+def test_a_piece_begun_on_another_makes_its_turning_chain_alone() -> None:
+    """The chain of the others is as many as their foundation; either way row 1 begins with it."""
+    for seed in range(12):
+        plan = walk_of_any(seed)
+        piece = plan.pieces[0]
+        turning = of_piece(piece).foundation.turning
+        for begun, chains in (("", piece.foundation_chain), ("other", turning), ("armhole", turning)):
+            one = replace(piece, begun_on=begun)
+            assert founding.made(one) == chains
+            assert steps_of(plan, one, piece.rows[0])[0].words.startswith(f"Ch {chains}")
 
 
 @pytest.mark.parametrize("fabric", [OPEN, CLOSED])

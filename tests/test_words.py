@@ -25,11 +25,13 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
-from turnchain.wording import edge_captions, edge_steps, merging, words
+from turnchain.wording import edge_captions, edge_steps, merging, piece_phrases, words
 from turnchain.wording.all_sizes import only_in
 from turnchain.wording.instructions import grouping, steps
+from turnchain.wording.instructions.rows import Foundation
 from turnchain.wording.instructions.steps import Space
 from turnchain.wording.languages.english.table import UK, US
+from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import LANGUAGES
 from workable import YARNS, patterns
 
@@ -1148,3 +1150,15 @@ def test_what_goes_together_of_two_texts_is_as_much_as_can_be(here: str, there: 
     assert all(here[one] == there[other] for one, other in found)
     assert all(one < then and other < there for (one, other), (then, there) in pairwise(found))
     assert len(found) == max(map(len, left(here) & left(there)))
+
+
+@pytest.mark.parametrize("plus", [-3, -1, 0, 1, 4])
+def test_the_sum_of_a_foundation_comes_to_its_chains(plus: int) -> None:
+    """Told as so many times a multiple, plus or minus the rest."""
+    made = Foundation(chains=24 + plus, base=20, turning=3, multiple=4, clusters=6, colour=None)
+    said = piece_phrases._foundation(Speech(LANGUAGES["US"]), SimpleNamespace(foundation=made))  # type: ignore[arg-type]
+    told = re.search(r"ch (\d+) .*: (\d+) × (\d+) ([+−]) (\d+)\)", said)
+    assert told is not None
+    times, multiple, rest = (int(told[nth]) for nth in (2, 3, 5))
+    assert int(told[1]) == times * multiple + (rest if told[4] == "+" else -rest) == 24 + plus
+    assert (told[4] == "+") is (plus >= 0)

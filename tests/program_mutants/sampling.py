@@ -40,7 +40,7 @@ ROOMS = {
         "photograph", "escaped")),
     "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py",
                      "wording/languages/*/*.py"), (
-        "instructions", "words", "detail", "sizes", "escaped", "proof", "languages")),
+        "instructions", "words", "any_fabric", "stitch_by_stitch", "detail", "sizes", "escaped", "proof", "languages")),
     "units": Room(("units.py", "numbers.py"), ("numbers", "escaped", "units", "reading")),
     "sizes": Room(("sizes.py", "garment/body.py"), ("reading_wearer", "wearing", "escaped")),
     # What it counts: rows, letters, marks, labels, repeats and where they stand. How many px a margin or a word takes
