@@ -18,6 +18,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
+from turnchain.wording.tables import speech_of
 from turnchain.yarns import colour_checks
 from turnchain.yarns.colouring import coloured
 
@@ -219,3 +220,20 @@ def test_a_pattern_without_yarns_has_nothing_to_compare() -> None:
 def test_readers_are_told_in_one_line() -> None:
     told = [colour_checks._and(words) for words in (("a",), ("a", "b"), ("a", "b", "c"))]
     assert told == ["a", "a and b", "a, b and c"]
+
+
+@pytest.mark.parametrize(
+    "colours",
+    [("#000000", "#ffffff", "#000000"), ("#6f8aa3", "#6d89a5"), ("#b5651d", "#6b8e23"),
+     ("#b5651d", "#6b8e23", "#ffffff"), ("#777777", "#8f8f8f", "#777776"),
+     ("#c04040", "#40a040", "#4060c0", "#404040"), ("#d08080", "#80a0d0")],
+)  # fmt: skip
+def test_a_choice_of_orders_tells_what_the_report_tells(colours: tuple[str, ...]) -> None:
+    """Of the same yarns, one line for another; the advice to look by daylight is the report's alone."""
+    plan = planned(*colours)
+    report, told = colour_checks.lines(plan), colour_checks.told(plan, speech_of(plan.pattern))
+    assert len(told) == len(report[:-1])
+    for here, there in zip(report, told, strict=False):
+        for words in ("too alike to show", "in a photocopy", "hard to read", "red-blind", "green-blind", "blue-blind"):
+            assert (words in here) is (words in there)
+        assert here.split(" (")[0] == there.split(" (")[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -14,7 +15,7 @@ from PIL import Image
 
 from turnchain.cli import cli
 from turnchain.errors import FileError
-from turnchain.yarns.photograph import colours_in, lines
+from turnchain.yarns.photograph import _border, colours_in, lines
 
 TABLE = "#9c7b5b"
 STASH = ("#a4443b", "#ebdfc6", "#d3a24c", "#4f6152", "#1d2b53")
@@ -101,3 +102,10 @@ def test_a_terminal_is_shown_patches_of_each_colour(tmp_path: Path) -> None:
     for one, line in zip(yarns, filter(re.compile("^colour").match, lines(found, True)), strict=True):
         red, green, blue = (int(one.colour[at : at + 2], 16) for at in (1, 3, 5))
         assert f"48;2;{red};{green};{blue}m" in line
+
+
+@pytest.mark.parametrize(("high", "wide", "rim"), [(50, 100, 3), (100, 50, 3), (5, 5, 1), (200, 133, 8)])
+def test_the_edge_of_a_picture_is_six_hundredths_of_its_shorter_side(high: int, wide: int, rim: int) -> None:
+    edge = _border(high, wide).reshape(high, wide)
+    for y, x in product(range(high), range(wide)):
+        assert edge[y, x] == (min(y, x, high - 1 - y, wide - 1 - x) < rim)

@@ -373,6 +373,7 @@ def test_rows_of_the_stripes_count_as_worked_from_where_a_piece_begins_in_them(b
     assert len(task.worked) == begins - 1 + 5
     colours = [row.colour for row in plan.piece("one").rows[:5]]
     assert [task.yarns[index] for index in task.worked[begins - 1 :]] == colours
+    assert set(task.worked[: begins - 1]) <= {0}  # what no piece works
 
 
 def test_stripes_after_worked_rows_can_be_kept_as_a_list() -> None:

@@ -485,3 +485,27 @@ def test_aims_where_rows_weigh_alike_are_whole_rows(
     task = Task(tuple("ABC"[: len(room)]), tuple(map(Fraction, room)), (Fraction(2),) * rows,
                 (Fraction(tail),) * len(room), (Thread(0, rows - 1, 1),), Wishes(heights))  # fmt: skip
     assert tuple(aims(task)) == expected
+
+
+@pytest.mark.parametrize(
+    ("room", "use_up", "expected"),
+    [
+        # 16 g of rows of 3 and 5 g: 4 g are left of each.
+        ((10, 14), (), (6, 10)),
+        ((10, 14), (0, 1), (6, 10)),  # where all are to be used up, none comes before another
+        ((10, 14), (0,), (10, 6)),
+        ((20, 14), (0,), (16, 0)),
+        ((12, 12, 50), (0, 1), (8, 8, 0)),  # of more than the rows take, the same share of each
+        ((12, 4, 50), (0, 1), (12, 4, 0)),
+        ((3, 4, 50), (0, 1), (3, 4, 9)),
+        ((3, 30, 50), (0,), (3, 0, 13)),  # 30 and 37 g
+        ((3, 40, 30), (0,), (3, 11.5, 1.5)),  # 28.5 g of both
+        ((-2, 30), (0,), (0, 16)),
+    ],
+)
+def test_aims_where_yarns_are_to_be_used_up(
+    room: tuple[int, ...], use_up: tuple[int, ...], expected: tuple[float, ...]
+) -> None:
+    task = Task(tuple("ABC"[: len(room)]), tuple(map(Fraction, room)), (Fraction(3), Fraction(5)) * 2,
+                (Fraction(0),) * len(room), (Thread(0, 3, 1),), Wishes((4,), use_up=use_up))  # fmt: skip
+    assert aims(task) == pytest.approx(expected)

@@ -18,7 +18,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.records import replace
 from turnchain.yarns import meeting
-from turnchain.yarns.colouring import choices, coloured, in_order
+from turnchain.yarns.colouring import choices, coloured, in_order, too_much_for_a_stash
 from turnchain.yarns.stripes import (
     fibonacci,
     heights,
@@ -602,3 +602,26 @@ def test_stripes_from_the_stash_differ_at_a_seam(progress: int) -> None:
     done = plan_pattern(pattern)
     assert all(one != other for one, other in side_by_side(done))
     assert meeting.lines(done)[0].startswith("seam A, one to two: different yarns meet in every row")
+
+
+@pytest.mark.parametrize(
+    ("yarns", "count", "rows", "more", "told"),
+    [
+        (2, 2, 2500, False, None),  # 2 × 2500 rows × 2 yarns: 10,000
+        (2, 2, 2501, False, "5002 rows and 2 yarns"),
+        (2, 2, 2501, True, "5002 rows or more and 2 yarns"),
+        (40, 1, 250, False, None),
+        (41, 1, 2, False, "41 yarns"),
+        (41, 1, 2500, False, "41 yarns"),
+    ],
+)
+def test_how_much_is_shared_out_from_a_stash(yarns: int, count: int, rows: int, more: bool, told: str | None) -> None:
+    """Rows of all copies times yarns, and yarns alone. A piece in stripes of another kind is not counted."""
+    stash = tuple(Yarn(f"Yarn {nth}", "#777777", stock=Fraction(50)) for nth in range(yarns))
+    pieces = (Piece("one", count=count), Piece("two", stripes=Stripes(("Yarn 0",))))
+    pattern = Pattern("Test", (swatch(),), pieces, yarns=stash, stripes=Stripes(kind="stash"))
+    found = [one.found for one in too_much_for_a_stash(pattern, {"one": rows, "two": 9000}, more)]
+    assert found == ([told] if told else [])
+    named = replace(pattern, stripes=Stripes(("Yarn 0", "Yarn 1", "Yarn 0"), kind="stash"))
+    fits = rows * count * 2 <= 10_000
+    assert bool([*too_much_for_a_stash(named, {"one": rows, "two": 9000}, more)]) is not fits

@@ -288,16 +288,17 @@ def level(room: Sequence[Fraction], left: Fraction) -> Fraction:
 
 def aims(task: Task) -> list[float]:
     """The grams of fabric to aim at for every yarn in a task of which nothing is worked: all of those to be used up,
-    even rests of the others; whole rows where all weigh alike."""
-    if not task.wishes.use_up and len(set(task.row_grams)) == 1 and task.row_grams[0]:
+    even rests of the others, or of all where all are; whole rows where all weigh alike."""
+    use_up = set(task.wishes.use_up) if len(set(task.wishes.use_up)) < len(task.yarns) else set()
+    if not use_up and len(set(task.row_grams)) == 1 and task.row_grams[0]:
         return [float(rows * task.row_grams[0]) for rows in _row_counts(task)]
     weight, most = float(task.weight), [float(grams) for grams in most_of(task)]
     room = [float(grams) for grams in task.room]
     pairs = list(zip(room, most, strict=True))
-    first = [min(max(0.0, r), m) if i in task.wishes.use_up else 0.0 for i, (r, m) in enumerate(pairs)]
+    first = [min(max(0.0, r), m) if i in use_up else 0.0 for i, (r, m) in enumerate(pairs)]
     scale = min(1.0, weight / sum(first)) if sum(first) else 1.0
     fixed = [grams * scale for grams in first]
-    others = [i for i in range(len(room)) if i not in task.wishes.use_up] or list(range(len(room)))
+    others = [i for i in range(len(room)) if i not in use_up]
     low, high = -max(weight, *(abs(one) for one in room)), max(room)
     for _ in range(100):  # the rest that the others share: the higher, the less they take
         rest = (low + high) / 2
