@@ -420,3 +420,190 @@ def test_a_stretch_of_a_piece_made_twice_is_sewn_from_one_copy_to_the_other(side
     pairs = ends(plan, ("one.hem", "one.hem"), (0, 1))
     assert len(pairs) == len(sides)
     assert {(one.copy, other.copy) for one, other in pairs} == {(0, 1)}
+
+
+# ---------------------------------------------------------------------------------------- sleeves, caps, stretches
+
+
+def capped(*sides: Side, rows: int = 20, clusters: int = 10, last: int = 8) -> PiecePlan:
+    """A sleeve 20 cm wide at 1 cm to a half pitch and a row, ``last`` of them at its top: 10 rows straight, a step of 1
+    cm under the arm at both edges, then sloping, with a cap from 10 cm up at these ``sides``."""
+    wide = Fraction(clusters)
+    line = ((Fraction(0), wide), (Fraction(10), wide), (Fraction(10), wide - 1), (Fraction(rows), Fraction(last, 2)))
+    parts = [
+        OutlineStretch(name, side, low, high)
+        for side in sides
+        for name, low, high in (("underarm", Fraction(10), Fraction(10)), ("cap", Fraction(10), Fraction(rows)))
+    ]
+    made = Piece("sleeve", count=2, left_outline=line, right_outline=line, stretches=tuple(parts))
+    return planned(made).pieces[0]
+
+
+def length(points: tuple[Point, ...]) -> float:
+    return sum(hypot(one[0] - other[0], one[1] - other[1]) for one, other in pairwise(points))
+
+
+@pytest.mark.parametrize("sides", [(), ("left",), ("right",)])
+def test_a_sleeve_has_a_cap_where_both_its_edges_have_one(sides: tuple[Side, ...]) -> None:
+    sleeve = capped(*sides)
+    assert not sleeves.has_cap(sleeve)
+    assert sleeves.cap_height(sleeve) == 0
+    assert sleeves.top_name(sleeve) == "first"
+    for name in ("left", "right"):
+        (part,) = sleeves.own_edge(sleeve, name)
+        assert part.whole
+
+
+@pytest.mark.parametrize("last", [7, 8, 9])
+@pytest.mark.parametrize("copy", [0, 1])
+def test_the_halves_of_a_cap_are_all_of_the_outline_above_the_arm(last: int, copy: int) -> None:
+    """From the foot of its step at one edge over the last row to the other edge's: 10 rows and 1 cm at each, and what
+    lies below, the sleeve's own seam, is 10 rows. Both halves meet within half a half pitch of the middle."""
+    sleeve = capped("left", "right", last=last)
+    assert sleeves.has_cap(sleeve)
+    assert (sleeves.top_name(sleeve), sleeves.cap_height(sleeve)) == ("cap", 10)
+    one, other = sleeves.halves(sleeve, copy)
+    assert [part.run.name for part in (*one, *other)] == ["right", "last", "last", "left"]
+    points = [point for part in (*one, *other) for point in part.points]
+    top = sleeve.rows[-1]
+    low = sleeve.rows[9]
+    assert points[0] == (low.right.at, 10)
+    assert points[-1] == (low.left.at, 10)
+    assert max(point[1] for point in points) == 20
+    assert abs(one[1].points[-1][0] - Fraction(top.left.at + top.right.at, 2)) <= Fraction(1, 2)
+    assert one[1].end == other[0].start
+    assert float(sleeves.top_length(sleeve)) == pytest.approx(length(tuple(points)), abs=1e-4)
+    for name in ("left", "right"):
+        (part,) = sleeves.own_edge(sleeve, name)
+        assert set(part.rows or ()) == {1, 10}
+        assert part.length == 10
+
+
+@pytest.mark.parametrize("rows", [24, 25])
+@pytest.mark.parametrize("copy", [0, 1])
+def test_of_an_odd_number_of_rows_the_half_at_the_front_has_one_more(rows: int, copy: int) -> None:
+    """Whichever sleeve it is: the front lies at the second half of the one, at the first half of the other."""
+    sleeve = planned(replace(panel("sleeve", rows, 20, "sideways"), count=2)).pieces[0]
+    one, other = (half[0].row_count for half in sleeves.halves(sleeve, copy))
+    assert one + other == rows
+    assert one - other == (0 if rows == 24 else 1 if copy else -1)
+
+
+@pytest.mark.parametrize(("low", "high", "name"), [(30, 20, "first"), (20, 30, "last"), (24, 24, "first")])
+def test_a_sleeve_meets_the_body_at_its_longer_end(low: int, high: int, name: str) -> None:
+    line = ((Fraction(0), Fraction(low)), (Fraction(20), Fraction(high)))
+    (sleeve,) = planned(Piece("sleeve", outline=line, row_plan="alike")).pieces
+    assert sleeves.top(sleeve).name == name
+    assert sleeves.top_length(sleeve) == edges.of(sleeve)[name].length
+    assert abs(sleeves.top_length(sleeve) - max(low, high)) <= 1
+
+
+def outlined_stretch(low: int, high: int, side: Side, name: str = "hem") -> OutlineStretch:
+    return OutlineStretch(name, side, Fraction(low), Fraction(high))
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_named_stretches_lie_where_they_are_wanted_and_one_begins_where_the_other_ends(side: Side) -> None:
+    """20 straight rows of 1 cm, then a step out of 4 cm and 20 more: 8 rows, 12, the step, 15; where a row begins
+    at the other edge the step is worked a row later."""
+    line = tuple((Fraction(high), Fraction(wide)) for high, wide in ((0, 10), (20, 10), (20, 14), (40, 14)))
+    wanted = (outlined_stretch(0, 8, side, "slit"), outlined_stretch(8, 20, side, "side"),
+              outlined_stretch(20, 20, side, "underarm"), outlined_stretch(20, 35, side, "sleeve"))  # fmt: skip
+    (piece,) = planned(Piece("one", left_outline=line, right_outline=line, stretches=wanted)).pieces
+    found = stretches.named(piece, side)
+    assert stretches.named(piece, "right" if side == "left" else "left") == {}
+    assert [*found] == ["slit", "side", "underarm", "sleeve"]
+    foot = next(row.number for row in piece.rows if row.edge(side).step) - 1
+    assert foot in (20, 21)
+    assert [sorted(part.rows or ()) for part in found.values()] == [[1, 8], [9, foot], [], [foot + 1, 35]]
+    assert [part.length for part in found.values()] == [8, foot - 8, 4, 35 - foot]
+    assert [part.row_count for part in found.values()] == [8, foot - 8, 0, 35 - foot]
+    heights = [sorted({part.points[0][1], part.points[-1][1]}) for part in found.values()]
+    assert heights == [[0, 8], [8, foot], [foot], [foot, 35]]
+
+
+@pytest.mark.parametrize(("one", "other", "met"), [
+    (("left", "right"), ("left", "right"), {("right", "left"), ("left", "right")}),
+    (("left",), ("right",), {("left", "right")}),
+    (("right",), ("left",), {("right", "left")}),
+    (("left",), ("left",), {("left", "left")}),
+    (("left", "right"), ("left",), {("right", "left")}),
+    (("right",), ("left", "right"), {("right", "left")}),
+])  # fmt: skip
+def test_a_stretch_meets_its_like_at_the_edge_across_where_there_is_one(
+    one: tuple[Side, ...], other: tuple[Side, ...], met: set[tuple[Side, Side]]
+) -> None:
+    line = ((Fraction(0), Fraction(20)), (Fraction(40), Fraction(20)))
+    pieces = [
+        Piece(name, outline=line, stretches=tuple(outlined_stretch(0, 30, side) for side in sides))
+        for name, sides in (("one", one), ("two", other))
+    ]
+    plan = planned(*pieces, joins=(("one.hem", "two.hem"),))
+    assert {(seam.one.edge, seam.other.edge) for seam in seams.of(plan)} == met
+    assert {(seam.one.piece.name, seam.other.piece.name) for seam in seams.of(plan)} == {("one", "two")}
+    assert all(seam.agrees and seam.one.length == 30 for seam in seams.of(plan))
+
+
+@pytest.mark.parametrize(("sides", "edge", "met"), [
+    (("left", "right"), "left", [("right", 0)]),
+    (("left", "right"), "right", [("left", 0)]),
+    (("left",), "left", [("left", 0)]),
+    (("left", "right"), "first", [("right", 0), ("left", 1)]),
+    (("right",), "last", [("right", 0)]),
+])  # fmt: skip
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_stretch_sewn_to_a_whole_edge_goes_across_or_takes_a_copy_at_each(
+    sides: tuple[Side, ...], edge: str, met: list[tuple[str, int]], turned: bool
+) -> None:
+    line = ((Fraction(0), Fraction(20)), (Fraction(40), Fraction(20)))
+    body = Piece("one", outline=line, stretches=tuple(outlined_stretch(0, 30, side) for side in sides))
+    join = ("one.hem", f"two.{edge}")
+    plan = planned(body, replace(panel("two", 30, 30), count=2), joins=(join[::-1] if turned else join,))
+    found = [(seam.other, seam.one) if turned else (seam.one, seam.other) for seam in seams.of(plan)]
+    assert [(one.edge, other.copy) for one, other in found] == met
+    assert {(one.piece.name, other.name) for one, other in found} == {("one", f"two.{edge}")}
+    assert all(other.whole for _, other in found)
+
+
+@pytest.mark.parametrize("name", ["one", "sleeve"])
+def test_a_stretch_sewn_to_itself_joins_both_edges_or_of_two_like_pieces_one_to_the_other(name: str) -> None:
+    line = ((Fraction(0), Fraction(20)), (Fraction(40), Fraction(20)))
+    both = tuple(outlined_stretch(0, 30, side) for side in ("left", "right"))
+    made = Piece(name, count=2, outline=line, stretches=both)
+    plan = planned(made, joins=((f"{name}.hem", f"{name}.hem"),))
+    met = [(seam.one.edge, seam.one.copy, seam.other.edge, seam.other.copy) for seam in seams.of(plan)]
+    if name == "sleeve":
+        assert met == [("right", 0, "left", 0), ("right", 1, "left", 1)]
+    else:
+        assert met == [("right", 0, "left", 1), ("left", 0, "right", 1)]
+    single = planned(replace(made, count=1), joins=((f"{name}.hem", f"{name}.hem"),))
+    assert [(seam.one.edge, seam.other.edge) for seam in seams.of(single)] == [("right", "left")]
+
+
+# ------------------------------------------------------------------------------------------------------- armholes
+
+
+@pytest.mark.parametrize(("wide", "size"), [(38, "8"), (39, "10")])
+def test_a_likely_body_is_the_one_whose_bust_is_nearest_to_the_width_without_ease(wide: int, size: str) -> None:
+    """Busts of 26.5 in (child 8) and 28 in (child 10) are 67.31 and 71.12 cm, halfway 69.2: 2 x 38 - 7.5 cm is
+    less, 2 x 39 - 7.5 more. Armholes of 5.5 and 6 in (published, second hand)."""
+    front = panel("front", wide, 40, "sideways", Neck(Fraction(8), Fraction(6)))
+    plan = planned(front, replace(front, name="back"))
+    found = seams.bare_armhole(plan)
+    assert found is not None
+    assert found.from_ == f"size table, child {size}"
+    assert found.cm == Fraction(254, 100) * {"8": Fraction(11, 2), "10": Fraction(6)}[size]
+
+
+@pytest.mark.parametrize("shaped", [("front",), ("back",), ("front", "back"), ()])
+def test_a_top_has_armholes_where_one_piece_has_them(shaped: tuple[str, ...]) -> None:
+    """What the other leaves of its straight side is as long: 20 rows below, 20 rows and a step of 4 cm above."""
+    line = ((Fraction(0), Fraction(30)), (Fraction(20), Fraction(30)), (Fraction(20), Fraction(22)),
+            (Fraction(40), Fraction(22)))  # fmt: skip
+    pieces = [Piece(name, outline=line) if name in shaped else panel(name, 30, 40) for name in ("front", "back")]
+    plan = planned(*pieces)
+    assert seams.has_armholes(plan) is bool(shaped)
+    assert seams.is_top(plan) is bool(shaped)
+    assert seams.bare_armhole(plan) is None
+    sides = [(seam.one.count, seam.other.count) for seam in seams.of(plan) if seam.kind == "side"]
+    assert sides == [(20, 20) if shaped else (40, 40)] * 2

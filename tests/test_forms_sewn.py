@@ -274,9 +274,107 @@ def around(plan: Plan) -> Fraction:
 @given(forms())
 @settings(deadline=None, max_examples=20)
 def test_any_form_closes_when_it_is_sewn(text: str) -> None:
+    check_closed(plan_pattern(read_text(text, "x.toml")))
+
+
+_SMALL_BAG, _SMALL_CUSHION = 'name = "bag"\nwidth = 15\nlength = 10', 'name = "cushion"\nwidth = 15\nlength = 10'
+_SMALL_STRAP = 'name = "strap"\nwidth = 5\nlength = 12.5'
+EACH_FORM: dict[str, tuple[str, ...]] = {
+    "skirt of three, sideways": ('name = "skirt"\ncount = 3\nworked = "sideways"\nwidth = 10\nlength = 15',),
+    "skirt of two, slit": ('name = "skirt"\ncount = 2\nwidth = 12\nlength = 15\nslit = 5',),
+    "cowl": ('name = "cowl"\nwidth = 25\nlength = 10\nworked = "sideways"',),
+    "cushion, folded": (_SMALL_CUSHION,),
+    "cushion with a gusset": (f"{_SMALL_CUSHION}\ncount = 2", 'name = "gusset"\nwidth = 5\nlength = 50'),
+    "cushion with a wide gusset": (f"{_SMALL_CUSHION}\ncount = 2", 'name = "gusset"\nwidth = 50\nlength = 5'),
+    "bag, folded, one strap": (_SMALL_BAG, _SMALL_STRAP),
+    "bag, folded sideways, two straps": (f'{_SMALL_BAG}\nworked = "sideways"', f"{_SMALL_STRAP}\ncount = 2"),
+    "bag of two, one strap": (f"{_SMALL_BAG}\ncount = 2", _SMALL_STRAP),
+    "bag of two, two wide straps": (f"{_SMALL_BAG}\ncount = 2", 'name = "strap"\nwidth = 12.5\nlength = 5\ncount = 2'),
+    "bag with a gusset and a strap": (
+        f"{_SMALL_BAG}\ncount = 2", 'name = "gusset"\nwidth = 5\nlength = 35',
+        'name = "strap"\nwidth = 12.5\nlength = 5',
+    ),
+    "bag of three": (f"{_SMALL_BAG}\ncount = 3", _SMALL_STRAP),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("pieces", EACH_FORM.values(), ids=EACH_FORM.keys())
+def test_each_form_closes_when_it_is_sewn(pieces: tuple[str, ...]) -> None:
+    plan = planned(*pieces)
+    check(plan)
+    check_closed(plan)
+
+
+def along_top(plan: Plan) -> list[tuple[int, Fraction, Fraction, Fraction]]:
+    """Of every seam of a strap: the face it lies on, from where to where along its top edge, and how long that is."""
+    found = []
+    for seam in seams.of(plan):
+        if seam.one.piece.name == "strap" and seam.other.piece.name == "bag":
+            (part,) = seam.other.stretches
+            found.append((seam.other.copy, part.start, part.end, part.run.length))
+    return found
+
+
+@pytest.mark.parametrize("worked", ["", 'worked = "sideways"\n'])
+def test_two_straps_lie_on_a_face_each_about_a_quarter_of_it_from_either_side(worked: str) -> None:
+    """12 half clusters or rows of 1.25 cm are 15 cm; straps 5 cm wide lie from 1.25 to 6.25 and 8.75 to 13.75 cm."""
+    quarter, least = Fraction(15, 4), Fraction(5, 8)
+    size = "width = 15\nlength = 10" if worked else "width = 15\nlength = 10\nrow_plan = \"alternate\""
+    plan = planned(f'name = "bag"\ncount = 2\n{worked}{size}', f"{_SMALL_STRAP}\ncount = 2")
+    found = along_top(plan)
+    assert [face for face, *_ in found] == [0, 0, 1, 1]
+    assert [seam.one.edge for seam in seams.of(plan)[-4:]] == ["first", "last"] * 2
+    for nth, (_, start, end, long) in enumerate(found):
+        middle = quarter if nth % 2 == 0 else long - quarter
+        assert abs((start + end) / 2 - middle) <= least
+        assert abs(end - start - 5) <= 2 * least
+
+
+def test_straps_wider_than_half_a_bag_stay_on_it() -> None:
+    """12.5 cm about the quarters of 15 cm would reach 2.5 cm beyond either side."""
+    found = along_top(planned(*EACH_FORM["bag of two, two wide straps"][:1],
+                              'name = "strap"\nwidth = 12.5\nlength = 15\ncount = 2'))  # fmt: skip
+    assert len(found) == 4
+    for nth, (_, start, end, long) in enumerate(found):
+        assert 0 <= start < end <= long
+        assert start == 0 if nth % 2 == 0 else end == long
+
+
+def test_one_strap_lies_over_both_side_seams_half_on_either_face() -> None:
+    """Of 5 cm 2.5 go to either face, at its very end: at the right of one and at the left of the other."""
+    found = along_top(planned(f"{_SMALL_BAG}\ncount = 2", _SMALL_STRAP))
+    assert [face for face, *_ in found] == [0, 1, 1, 0]
+    for nth, (_, start, end, long) in enumerate(found):
+        assert start == 0 if nth % 2 == 0 else end == long
+        assert abs(end - start - Fraction(5, 2)) <= Fraction(5, 4)
+
+
+def test_a_bag_of_three_faces_and_several_gussets_are_nothing_known() -> None:
+    assert told(planned(*EACH_FORM["bag of three"])) == []
+    two = planned(f"{_SMALL_BAG}\ncount = 2", 'name = "gusset"\ncount = 2\nwidth = 5\nlength = 10')
+    assert {name for pair in told(two) for name in pair} == {"bag.right", "bag.left", "bag.first"}
+
+
+def test_a_gusset_is_shared_among_the_edges_by_their_lengths() -> None:
+    """80 rows of gusset along 12, 16 and 12 rows and half clusters of 1.25 cm: twice as many each, the bottom between
+    the sides; its other long edge runs the other way."""
+    plan = planned('name = "bag"\ncount = 2\nwidth = 20\nlength = 15\nrow_plan = "alternate"',
+                   'name = "gusset"\nwidth = 5\nlength = 100')  # fmt: skip
+    faces = [[seam for seam in seams.of(plan) if seam.one.copy == nth] for nth in (0, 1)]
+    assert [[seam.one.edge for seam in face] for face in faces] == [["left", "first", "right"]] * 2
+    assert [[seam.other.edge for seam in face] for face in faces] == [["right"] * 3, ["left"] * 3]
+    for face in faces:
+        whole = sum(seam.one.length for seam in face)
+        for seam in face:
+            assert abs(seam.other.length - 100 * seam.one.length / whole) <= Fraction(5, 4)
+        rows = [sorted(seam.other.rows or ()) for seam in face]
+        assert sorted(number for low, high in rows for number in range(low, high + 1)) == [*range(1, 81)]
+    check(plan)
+
+
+def check_closed(plan: Plan) -> None:
     """What stays open are closed lines: each stretch begins where the one before it ends, on the same piece or, across
     a seam, where the pieces meet; and the way round all pieces is what is sewn, both sides, and what stays open."""
-    plan = plan_pattern(read_text(text, "x.toml"))
     meet: dict[tuple[str, int, Point], set[tuple[str, int, Point]]] = {}
     for seam in seams.of(plan):
         for here, there in ((0, -1), (-1, 0)):
