@@ -6,6 +6,7 @@ above what is folded; a fold is of whole pairs of rows and of four at the least.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import pairwise
 
@@ -14,6 +15,7 @@ import pytest
 from turnchain.drawing import brackets, breaks
 from turnchain.drawing.breaks import AIR, Break
 from turnchain.drawing.chart import chart, laid_out
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, Folds, Span, cut_to, folded, folded_across, saved
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.setting import Setting, setting
@@ -23,7 +25,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
-from turnchain.scene import Group, Path, Text
+from turnchain.scene import Group, Item, Path, Text, Use
 
 HEAD = 'title = "Folded"\n[swatch]\nclusters = 4\nwidth = 10\nrows = 8\nheight = 10\n'
 YARNS = "".join(f'[[yarn]]\nname = "{name}"\ncolour = "{colour}"\n' for name, colour in
@@ -400,3 +402,24 @@ def test_brackets_stand_right_of_all_cloth_beside_them_and_as_high_as_their_rows
         assert all(text.x > max(xs) for text in texts)
         assert all(0 < below.y - above.y - text.size < text.size / 2 for above, below in pairwise(texts)
                    for text in texts[:1])  # fmt: skip
+
+
+@pytest.mark.parametrize("fabric", ["", "[fabric]\ngap = 0\n", "[fabric]\ncluster = 2\n", "[fabric]\ncluster = 5\n"])
+def test_a_cluster_reaches_as_far_from_its_middle_as_it_is_drawn(fabric: str) -> None:
+    plan = plan_pattern(read_text(f'{HEAD}{fabric}[[piece]]\nname = "piece"\n{panel(20, 7)}\n', "folded.toml"))
+    found = on_page(plan, folded_across(plan.pieces[0]))
+    made = Definitions(found.grid, found.sheet, found.look.symbols)
+    fan = made.fan()
+    xs = [*reaches(made, made.made[fan], 0.0)]
+    torn = Break.of(found)
+    assert torn is not None
+    wide = (max(xs) - min(xs) + found.sheet.stroke) / 2
+    assert torn.reach == pytest.approx(wide / found.sheet.half, abs=0.04)
+
+
+def reaches(made: Definitions, items: Iterable[Item], x: float) -> Iterator[float]:
+    for item in items:
+        if isinstance(item, Use):
+            yield from reaches(made, made.made[item.name], x + item.x)
+        elif isinstance(item, Path):
+            yield from (x + step[-2] for step in item.steps if len(step) > 2)

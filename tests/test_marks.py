@@ -380,3 +380,81 @@ def test_shoulders_and_neck_of_a_divided_piece_are_named_above_it() -> None:
     slit = planned('width = 50\nlength = 40\nneck = { shoulder = 23.75, depth = 12, shape = "square" }')
     narrow = Margins.on(page(slit))
     assert "neck" not in [item.words for item in margins.edge_names(narrow) if isinstance(item, Text)], "no room"
+
+
+# ------------------------------------------------------------------------------------------------- how large marks are
+
+
+@pytest.mark.parametrize(("rise", "wedge", "triangle"), [(4, 5, 6), (20, 10.4, 11.2), (40, 20.8, 22.4), (100, 22, 30)])
+@pytest.mark.parametrize("unit", [1.0, 2.0])
+def test_marks_are_as_large_as_a_row_has_room_for_within_bounds(
+    rise: float, wedge: float, triangle: float, unit: float
+) -> None:
+    """0.52 and 0.56 of its height, from 5 to 22 px and from 6 to 30 px of the page."""
+    found = setting(planned(panel(12)), "piece", Look())
+    made = Margins(found, SHORT, rise * unit, unit, marks(planned(panel(12))), NO_FOLDS)
+    assert made.wedge == pytest.approx(wedge * unit)
+    assert made.triangle == pytest.approx(triangle * unit)
+    assert made.wedge_room(False) < made.wedge + made.air < made.wedge_room(True) < 2 * made.wedge + made.air
+    least, most = SHORT.least * made.words, made.words
+    assert made.number_size == pytest.approx(min(most, max(least, 1.9 * rise * unit)))
+
+
+@pytest.mark.parametrize(("shape", "striped"), [one for one in ALL if one[0] != "vee"])
+def test_marks_take_the_room_that_is_kept_for_them_and_hardly_less(shape: str, striped: str) -> None:
+    made = drawn(shape, striped)
+    sheet = made.setting.sheet
+    items = [*margins.signs(made), *margins.wedges(made), *margins.row_numbers(made)]
+    for side, sign, edge in (("left", -1, sheet.chart_left), ("right", 1, sheet.chart_right)):
+        room = made.rooms(side).total  # type: ignore[arg-type]
+        far = max(sign * (box(item)[2 if sign > 0 else 0] - edge) for item in items)
+        lean = any(row.edge(side).move in ("increase", "decrease") for row in made.piece.rows)  # type: ignore[arg-type]
+        assert far <= room + (0.5 * sheet.half if lean else 0.6), side
+        if shape == "panel":
+            assert room - far < 0.9 * made.words, side
+
+
+@pytest.mark.parametrize("shape", ["panel", "leans in", "leans out", "steps", "steps at the left"])
+def test_marks_stand_from_the_edge_outwards_and_on_a_slope_from_outside_its_middle(shape: str) -> None:
+    made = drawn(shape, "plain")
+    sheet, seen = made.setting.sheet, set()
+    for row in made.piece.rows:
+        for side, sign in (("left", -1), ("right", 1)):
+            (low, _), (high, _) = corners(made.piece, sheet, row, side)  # type: ignore[arg-type]
+            base = made.base(row, side)  # type: ignore[arg-type]
+            assert made.sloping(row, side) == (low != high)  # type: ignore[arg-type]
+            assert sign * (base - (low + high) / 2) == pytest.approx(0.46 * sheet.half if low != high else 0)
+            assert made.room_beside(row, side) > 10**6, "no other section there"  # type: ignore[arg-type]
+            seen.add(low != high)
+    assert seen == ({False} if shape == "panel" else {True, False})
+
+
+def test_between_two_sections_there_is_room_up_to_the_middle() -> None:
+    made = drawn("vee", "plain")
+    piece, sheet = made.piece, made.setting.sheet
+    rows = [row for row in piece.rows if row.section != piece.sections[0]]
+    for row in rows:
+        side = next(side for side in SIDES if piece.across_neck(row, side) is not None)
+        other = next(one for one in rows if one.number == row.number and one.section != row.section)
+        far = other.edge("left" if side == "right" else "right").at
+        middle = (sheet.x(row.edge(side).at) + sheet.x(far)) / 2
+        assert made.room_beside(row, side) == pytest.approx(abs(middle - made.base(row, side)))
+        assert made.room_beside(row, "left" if side == "right" else "right") > 10**6
+    assert any(made.room_beside(row, side) < 10**6 for row in rows for side in SIDES)
+
+
+APART = '[fabric]\nstitch = "sc"\n'
+
+
+def test_a_turning_chain_that_does_not_count_has_room_beside_the_edge() -> None:
+    """0.6 of the height of a row."""
+    made = Margins.on(page(planned(panel(12), APART)))
+    assert not made.piece.recipe.stitch.counts
+    assert made.turning == pytest.approx(margins.TURNING * made.rise)
+    assert drawn("panel", "plain").turning == 0
+    mixed = Margins.on(page(planned(panel(12), '[fabric]\nrows = ["cluster", "sc"]\n')))
+    assert mixed.turning == pytest.approx(margins.TURNING * mixed.rise)
+    for row in made.piece.rows:
+        for side, sign in (("left", -1), ("right", 1)):
+            (low, _), _ = corners(made.piece, made.setting.sheet, row, side)  # type: ignore[arg-type]
+            assert sign * (made.base(row, side) - low) == pytest.approx(made.turning)  # type: ignore[arg-type]
