@@ -157,7 +157,7 @@ def shape(points: Iterable[tuple[int, str]], align: Any, fabric: Fabric) -> Patt
     return Pattern("Shape", (swatch,), (Piece("shape", outline=outline, align=align),), fabric)
 
 
-@pytest.mark.slow
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("fabric", [Fabric(k, g) for k in (2, 3, 4, 5) for g in (0, 1)], ids=str)
 def test_every_stitch_of_every_move_has_its_place(fabric: Fabric) -> None:
     moves: set[tuple[str, bool]] = set()

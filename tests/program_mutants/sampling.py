@@ -49,7 +49,8 @@ ROOMS = {
                      "drawing/folds.py", "drawing/key.py", "drawing/margins.py", "drawing/marks.py",
                      "drawing/placement.py", "drawing/to_scale.py"), (
         "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting",
-        "to_scale", "placement", "folds", "marks", "escaped"), px=False),
+        "to_scale", "placement", "folds", "marks", "key",
+        "escaped"), px=False),
 }  # fmt: skip
 
 #: Tests that know several rooms.
