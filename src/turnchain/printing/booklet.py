@@ -24,13 +24,11 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.file_names import AS_SEWN, SCHEMATIC
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
-from turnchain.lettering.measuring import measure
 from turnchain.paper import Page, Photograph
 from turnchain.pattern import Pattern
 from turnchain.printing.key_scene import key_scenes
 from turnchain.printing.paper_sizes import sheet
 from turnchain.printing.typesetting import (
-    SMALL,
     Block,
     Contents,
     Facing,
@@ -51,7 +49,6 @@ from turnchain.wording.tables import language_of, speech_of, told_in
 PAPERS = ("a4", "letter")
 MARGIN = 17.0  # mm
 CHART_WIDTH = 1240  # px of a chart as wide as the words: those in it are 3 mm high then
-NARROW = 42.0  # mm of words that stand beside a box in three columns
 DETAIL_SIZE = (1500, 900)  # px of a close-up
 WIDEST_CLUSTER = 22.0  # mm: a small chart is not drawn larger
 #: Sizes of the words, over the usual one, that are tried so that no page is left with a few lines.
@@ -233,9 +230,7 @@ def _last(plan: Plan, sewn: dict[str, Scene], photographs: Sequence[Photograph])
     yield Heading(speech.say("page.ticks"), 1, "checklist")
     for piece in plan.pieces:
         yield Heading(piece.name, 3)
-        entries = tuple(_entries(speech, piece))
-        narrow = all(measure(words, SMALL) <= NARROW for _, words in entries)
-        yield Ledger(entries, 3 if narrow else 2)
+        yield Ledger(tuple(_entries(speech, piece)), 3)
     contact = parts.contact(plan)
     if contact.entries:
         yield Heading(contact.heading, 1, "contact")
