@@ -31,9 +31,10 @@ from turnchain.garment.edging.spreading import gaps, spread
 from turnchain.garment.edging.turning import Turn
 from turnchain.pages import report
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import asking, figures, proving
+from turnchain.proof import asking, figures, proving, worked_cloths
 from turnchain.proof.compared import edgings
 from turnchain.proof.compared.edged_rows import EdgedRow
+from turnchain.proof.held import Held
 from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.edging.reader import EdgingReader, SaidPhrase
 from turnchain.reading.pattern_file import read_text
@@ -346,7 +347,7 @@ tie = 20
 
 
 @cache
-def _held(sort: str) -> tuple[Plan, figures.Held]:
+def _held(sort: str) -> tuple[Plan, Held]:
     """The plan of one sort, and what the proof knows of it."""
     plan = plan_of(OF_ALL_SORTS[sort])
     rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
@@ -386,7 +387,7 @@ def test_a_stitch_of_another_name_is_found(language: str) -> None:
     """In each language: an edging in half double crochet (US) that is asked for in single."""
     plan = plan_of(BLANKET)
     other = told_in(plan_of(BLANKET.replace("rows = 3", 'rows = 3\nstitch = "hdc"')), language)
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     lines = [written.plain(line) for line in finishing.text(other).splitlines()]
     scale = asking.weighing(plan.pattern, Fraction(1), Fraction(1))
     found = edgings.worked(cloths, [], asking.edgings(plan.pattern), lines, [], scale, language)

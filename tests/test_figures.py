@@ -22,13 +22,15 @@ from random_files import file_at
 from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import alternatives, asking, figures, proving
+from turnchain.proof import alternatives, asking, figures, proving, worked_cloths
 from turnchain.proof.cloth import measures, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
 from turnchain.proof.compared import doubts, wanted
-from turnchain.proof.figures import PrintedFiles, WorkedPieces
+from turnchain.proof.figures import PrintedFiles
+from turnchain.proof.held import Held
 from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
+from turnchain.proof.worked_cloths import WorkedPieces
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.wording import words
@@ -349,7 +351,7 @@ def under(text: str, heading: str) -> tuple[int, int]:
 @pytest.mark.parametrize("heading", _NOT_OF_THE_CLOTH)
 def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -> None:
     plan, rows, printed = worked("heron_top")
-    text, cloths = printed.report, figures.cloths(plan, rows)
+    text, cloths = printed.report, worked_cloths.cloths(plan, rows)
     start, end = under(text, heading)
     missed = []
     for found in re.finditer(r"(?<![\w.])\d+(?:\.\d+)?", text[start:end]):
@@ -358,7 +360,7 @@ def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -
                for one in re.finditer(not_so, text[line : text.index("\n", at)])):
             continue
         larger = f"{float(found[0]) * 1.2 + 1:.2f}" if "." in found[0] else str(int(found[0]) + 2)
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text[:at] + larger + text[start + found.end() :])
         if not held.reasons:
             missed.append(text[line : text.index("\n", at)])
@@ -408,7 +410,8 @@ def reported(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
     """A plan, its cloths and its report: of a text here, or of a random file by its seed."""
     text = {"stepped": STEPPED, "leaning neck": LEANING_NECK}.get(name) or file_at(int(name)).text
     plan = plan_pattern(read_text(text, f"{name}.toml"))
-    return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
+    worked = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    return plan, worked_cloths.cloths(plan, worked), report(plan)
 
 
 @pytest.mark.quick(1)
@@ -425,7 +428,7 @@ def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: st
     }  # fmt: skip
     missed = []
     for said, other in texts.items():
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(other.replace(f"{len(lines)} warnings", f"{other.count('warning: ')} warnings"))
         missed += [] if any("a warning" in reason for reason in held.reasons) else [said]
     assert missed == []
@@ -463,7 +466,7 @@ def test_the_reason_why_a_measure_gave_way_is_looked_at(name: str) -> None:
     plan, cloths, text = reported(name)
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return [reason for reason in held.reasons if reason.startswith("a warning: ")]
 
@@ -489,7 +492,7 @@ def test_the_measure_that_gave_way_stands_in_the_table_so() -> None:
     at = text.index(f"\n{line[1]}: ")
     other = text[:at] + row.sub(r"\g<1>99 cm", text[at:], count=1)
     assert other != text
-    held = figures.Held(plan, cloths)
+    held = Held(plan, cloths)
     held.report(other)
     assert any("the table of measures has" in reason for reason in held.reasons)
 
@@ -518,11 +521,11 @@ row_plan = "{plan}"
 def test_armholes_are_held_against_the_cloth(seed: int) -> None:
     """Each figure of an armhole is changed in turn, and each warning taken away."""
     plan = plan_pattern(read_text(armed(seed), "armed.toml"))
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     said = report(plan)
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return held.reasons
 
@@ -549,11 +552,11 @@ def test_the_warning_about_yarns_of_one_colour_is_looked_at(alike: str) -> None:
     for was, now in zip(("#33aa55", "#aa3355", "#3355aa"), _COLOURS[alike], strict=True):
         text = text.replace(f'colour = "{was}"', f"colour = '{now}'")
     plan = plan_pattern(read_text(text, "panels.toml"))
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     said = report(plan)
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return [reason for reason in held.reasons if reason.startswith("a warning: ")]
 
@@ -587,12 +590,12 @@ def test_every_word_on_stripes_that_are_hard_to_tell_apart_is_looked_at() -> Non
     for was, now in _HARD_TO_TELL.items():
         text = text.replace(f'colour = "{was}"', f'colour = "{now}"')
     plan = plan_pattern(read_text(text, "panels.toml"))
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     said = report(plan, colours=True)
     start = said.index("\n\ncolours\n")
 
     def reasons(other: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(said[:start] + other)
         return held.reasons
 
@@ -615,7 +618,7 @@ def test_every_word_on_stripes_that_are_hard_to_tell_apart_is_looked_at() -> Non
 
 def test_a_warning_that_nothing_looks_at_is_a_reason() -> None:
     plan, cloths, text = wished("all rows")
-    held = figures.Held(plan, cloths)
+    held = Held(plan, cloths)
     held.report(text.replace("\n\none: ", "\nwarning: the yarn is pretty\n\none: "))
     assert any("a warning that nothing looks at" in reason for reason in held.reasons)
 
@@ -640,7 +643,7 @@ def test_every_figure_of_stripes_is_looked_at(name: str, heading: str) -> None:
     ]  # fmt: skip
     missed = []
     for line, other in tried:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(other)
         missed += [] if held.reasons else [line[0]]
     assert missed == []
@@ -688,7 +691,8 @@ _WISHES = {
 @cache
 def wished(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
     plan = plan_pattern(read_text(PANELS + _WISHES[name][0], "panels.toml"))
-    return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
+    worked = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    return plan, worked_cloths.cloths(plan, worked), report(plan)
 
 
 @pytest.mark.parametrize("name", _WISHES)
@@ -697,7 +701,7 @@ def test_every_word_on_a_wish_for_a_seam_is_looked_at(name: str) -> None:
     plan, cloths, text = wished(name)
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return [reason for reason in held.reasons if reason.startswith("stripes: ")]
 
@@ -724,7 +728,7 @@ def test_rows_that_meet_at_a_seam_are_found_by_its_edges() -> None:
     assert off == [4, 6, 10, 12]
     straight = text.replace("row 4 (two: row 13)", "row 4")
     assert straight != text
-    held = figures.Held(plan, cloths)
+    held = Held(plan, cloths)
     held.report(straight)
     assert any("not as wished" in reason for reason in held.reasons)
 
@@ -733,7 +737,7 @@ def test_rows_before_all_pieces_begin_are_in_no_stripe_of_the_stash() -> None:
     """Stripes that begin at a piece's row 3 were told with two rows more than there are."""
     plan, cloths, text = reported("140")
     assert any((piece.stripes_begin or 1) > 1 for piece in plan.pattern.pieces)
-    held = figures.Held(plan, cloths)
+    held = Held(plan, cloths)
     held.report(text)
     assert held.reasons == []
 
@@ -744,7 +748,7 @@ def test_every_figure_of_a_piece_begun_is_looked_at(seed: int) -> None:
     plan, cloths, text = reported(str(seed))
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return [*held.reasons, *alternatives.begun_as_planned(plan, text, proving.worked_from_words)[1]]
 
@@ -762,7 +766,7 @@ def test_every_figure_of_a_piece_begun_is_looked_at(seed: int) -> None:
 @pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
 def test_the_largest_deviation_is_that_of_the_cloth(shape: str) -> None:
     plan = plan_pattern(read_text(NECK.replace("SHAPE", shape), "neck.toml"))
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     (line,) = re.findall("front: largest deviation .*", report(plan))
     (asked,) = map(asking.shape, plan.pattern.pieces)
     assert list(wanted.deviation(cloths["front"], asked, line)) == []
@@ -797,7 +801,7 @@ def test_a_deviation_worked_by_hand() -> None:
 def test_the_head_of_the_report_is_looked_at(was: str, now: str) -> None:
     plan, rows, printed = worked("heron_top")
     assert was in printed.report
-    held = figures.Held(plan, figures.cloths(plan, rows))
+    held = Held(plan, worked_cloths.cloths(plan, rows))
     held.report(printed.report.replace(was, now))
     assert held.reasons
 
@@ -805,7 +809,7 @@ def test_the_head_of_the_report_is_looked_at(was: str, now: str) -> None:
 def test_the_ends_of_each_piece_are_looked_at() -> None:
     plan, rows, printed = worked("heron_top")
     for was, now in (("(front 48,", "(front 46,"), ("sleeve 60)", "sleeve 30)")):
-        held = figures.Held(plan, figures.cloths(plan, rows))
+        held = Held(plan, worked_cloths.cloths(plan, rows))
         held.pattern(printed.pattern.replace(was, now))
         assert held.reasons, was
 
@@ -996,7 +1000,7 @@ def test_the_alt_text_of_a_chart_is_looked_at(old: str, new: str) -> None:
 )
 def test_the_key_of_a_chart_is_looked_at(old: str, new: str) -> None:
     plan, rows, printed = worked("heron_top")
-    held = figures.Held(plan, figures.cloths(plan, rows))
+    held = Held(plan, worked_cloths.cloths(plan, rows))
     held.chart("front", respelt(printed.charts["front"], old, new))
     assert [reason for reason in held.reasons if "is drawn" not in reason]
 
@@ -1017,7 +1021,7 @@ def test_the_chain_that_row_1_begins_in_is_looked_at(fabric: str, chain: str) ->
     plan = plan_pattern(read_text(f'{text}[[piece]]\nname = "p"\nwidth = 16\nlength = 4\n', "t"))
     found = proving.words_of(plan, "US", words.pattern_text(plan, "US"))
     drawn = proving.svg_of(plan, "p")
-    held = figures.Held(plan, figures.cloths(plan, found.cloth))
+    held = Held(plan, worked_cloths.cloths(plan, found.cloth))
     held.chart("p", drawn)
     assert held.reasons == []
     row = next(line for line in words.pattern_text(plan, "US").splitlines() if line.startswith("Row 1 "))
@@ -1043,12 +1047,12 @@ def test_the_chain_that_row_1_begins_in_is_looked_at(fabric: str, chain: str) ->
 def test_the_booklet_is_looked_at(old: str, new: str) -> None:
     plan, rows, printed = worked("heron_top")
     pages = figures.printed(plan, printed.charts, with_booklet=True).booklet
-    cloths = figures.cloths(plan, rows)
-    held = figures.Held(plan, cloths)
+    cloths = worked_cloths.cloths(plan, rows)
+    held = Held(plan, cloths)
     held.booklet(pages)
     assert held.reasons == []
     assert held.figures == sum(len(piece.rows) for piece in plan.pieces) + 2 * sum(len(one.fit) for one in plan.pieces)
-    spoilt = figures.Held(plan, cloths)
+    spoilt = Held(plan, cloths)
     spoilt.booklet([respelt(page, old, new) for page in pages])
     assert [reason for reason in spoilt.reasons if "is drawn" not in reason]
 
@@ -1070,7 +1074,7 @@ def test_captions_are_held_against_the_row_as_written(row: int, old: str, new: s
     (caption, *more) = [one for one in printed.captions["front"] if one.row == row and old in one.head + one.words]
     assert not more
     wrong = replace(caption, head=caption.head.replace(old, new), words=caption.words.replace(old, new))
-    held = figures.Held(plan, figures.cloths(plan, rows))
+    held = Held(plan, worked_cloths.cloths(plan, rows))
     held.edges({"front": [caption]}, printed.pattern)
     assert held.reasons == []
     held.edges({"front": [wrong]}, printed.pattern)
@@ -1086,7 +1090,7 @@ def test_every_length_of_a_seam_is_looked_at_in_the_written_pattern() -> None:
         for other, said in changed(line[0], re.compile(r"(?<=, )\d+(?:\.\d+)?(?= cm\b)")):
             tried.append((f"{line[0]}: {said}", printed.pattern.replace(line[0], other)))
     for said, text in tried:
-        held = figures.Held(plan, figures.cloths(plan, rows))
+        held = Held(plan, worked_cloths.cloths(plan, rows))
         held.pattern(text)
         assert held.reasons, said
     assert len(tried) == 1 + 2 * len(sewn)

@@ -22,7 +22,7 @@ from turnchain.garment.edging.places import shared_out
 from turnchain.pages.report import report
 from turnchain.plan_json import plan_data
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import figures
+from turnchain.proof import worked_cloths
 from turnchain.proof.chart.marks import DrawnChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.compared import joined
@@ -244,7 +244,7 @@ def test_wrong_first_stitches_are_found(made: Callable[[], Plan], language: str)
     plan = made()
     pieces, wrong = worked_from_words(plan)
     assert not wrong
-    cloth = figures.cloths(plan, pieces)
+    cloth = worked_cloths.cloths(plan, pieces)
     said = read_report(report(plan), list(cloth), []).seams
     lines = list(picking_up.lines(speech_of(told_in(plan, language).pattern), plan))
     looked, wrong = joined.held(cloth, lines, said, language)

@@ -18,8 +18,9 @@ from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
 from turnchain.pages.sizes_report import report_of_sizes
 from turnchain.planning.planner import plan_pattern, plan_sizes
-from turnchain.proof import figures, proving, size_tables
+from turnchain.proof import proving, size_tables, worked_cloths
 from turnchain.proof.compared import captions
+from turnchain.proof.held import Held
 from turnchain.proof.printed.picture import read_picture
 from turnchain.reading.pattern_file import read_sizes, read_text
 from turnchain.wording import words
@@ -91,7 +92,7 @@ outline = [[0, 20], [25, 40]]
 def test_yarns_carried_at_a_shaped_edge_are_drawn_and_nothing_else_is() -> None:
     """A sleeve of 20 rows in stripes of two rows: each of 8 stripes after the first two takes its yarn up again."""
     plan = plan_pattern(read_text(SLEEVE, "sleeve.toml"))
-    cloth = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)["sleeve"]
+    cloth = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)["sleeve"]
     colours = {one.name: one.colour for one in plan.pattern.yarns}
     drawn = proving.svg_of(plan, "sleeve").decode()
 
@@ -135,11 +136,11 @@ def test_stock_that_is_told_to_suffice_does(grams: int) -> None:
     """What suffices is told to fall short, and the other way about."""
     plans = {stock: plan_pattern(read_text(STOCK.format(stock), "stash.toml")) for stock in (40, 5)}
     plan, other = plans[grams], plans[45 - grams]
-    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    cloths = worked_cloths.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
     lines = {stock: report(one).partition("\n\nstash\n")[2].partition("\n\n")[0] for stock, one in plans.items()}
 
     def reasons(text: str) -> list[str]:
-        held = figures.Held(plan, cloths)
+        held = Held(plan, cloths)
         held.report(text)
         return held.reasons
 

@@ -1,7 +1,7 @@
 """Proof that what is published can be worked as written, and measures what is printed of it.
 
 In: a plan. Out: a ``Proof``: the finished words and charts, read back and worked stitch by stitch without any code of
-the planner; then every printed figure, held against the cloth that came out. Only ``proving`` and ``figures`` read the
+the planner; then every printed figure, held against the cloth that came out. Only the modules beside this one read the
 plan. The way through the rooms:
 
     hook        stitches as a hook makes them: what can be worked into what
@@ -12,5 +12,5 @@ plan. The way through the rooms:
     cloth       what the worked rows measure: edges, measures, yarn
     printed     figures read out of the report, the written pattern, pictures
     compared    what is printed, held against the cloth
-    figures     all of it for a plan
+    figures     all of it for a plan: what is printed, held (``held``) against its cloth (``worked_cloths``)
 """

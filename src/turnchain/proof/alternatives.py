@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import asking, figures
+from turnchain.proof import asking, worked_cloths
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.compared import begun, measures
 from turnchain.proof.printed.lengths import LENGTH, length
@@ -29,7 +29,7 @@ _MEASURE = re.compile(rf"(?P<name>.+?) (?P<worked>{LENGTH}) \((?:exact|[+−]{LE
 
 
 #: The rows of a plan as worked from its words, and what is wrong with these.
-Working = Callable[[Plan], tuple[figures.WorkedPieces, list[str]]]
+Working = Callable[[Plan], tuple[worked_cloths.WorkedPieces, list[str]]]
 
 
 def held(plan: Plan, report: str, work: Working) -> tuple[int, list[str]]:
@@ -55,7 +55,7 @@ def begun_as_planned(plan: Plan, text: str, work: Working) -> tuple[int, list[st
     rows, others = work(before)
     if reasons or others:
         return 0, [*reasons, *others]
-    cloths, planned = figures.cloths(plan, made), figures.cloths(before, rows)
+    cloths, planned = worked_cloths.cloths(plan, made), worked_cloths.cloths(before, rows)
     said = read_report(text, list(cloths), [one.name for one in plan.pattern.yarns]).pieces
     looked, wrong = 0, list[str]()
     for one in plan.pattern.progress:
@@ -77,7 +77,7 @@ def _wrong(plan: Plan, found: re.Match[str], work: Working) -> Iterator[str]:
     if reasons:
         yield from reasons
         return
-    cloth = figures.cloths(other, made)[found["piece"]]
+    cloth = worked_cloths.cloths(other, made)[found["piece"]]
     yield from _told(cloth, found)
     asked = asking.measures(next(one for one in other.pattern.pieces if one.name == found["piece"]))
     told = map(_MEASURE.fullmatch, found["measures"].split("; "))

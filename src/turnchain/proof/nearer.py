@@ -15,7 +15,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Piece
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import asking, figures
+from turnchain.proof import asking, worked_cloths
 from turnchain.proof.alternatives import Working
 from turnchain.proof.cloth import measures
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
@@ -35,7 +35,7 @@ def held(plan: Plan, report: str, work: Working) -> tuple[int, list[str]]:
     if not followers and not named:
         return 0, []
     made, wrong = work(plan)
-    cloths, looked = figures.cloths(plan, made) if not wrong else {}, len(followers)
+    cloths, looked = worked_cloths.cloths(plan, made) if not wrong else {}, len(followers)
     for piece in named if cloths else ():
         for rows in _close(piece, cloths[piece.name], piece in of_odd):
             looked += 1
@@ -75,7 +75,7 @@ def _nearer(plan: Plan, piece: Piece, here: WorkedCloth, rows: int, work: Workin
         return
     made, reasons = work(other)
     yield from reasons
-    cloth = figures.cloths(other, made)[piece.name]
+    cloth = worked_cloths.cloths(other, made)[piece.name]
     if "neck" not in cloth.edges or not reads_alike(cloth) or irregular_rows(cloth):
         return
     if not reads_alike(here):

@@ -14,7 +14,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pages.report import report
-from turnchain.proof import alternatives, figures, nearer, size_tables
+from turnchain.proof import alternatives, figures, nearer, size_tables, worked_cloths
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -123,7 +123,7 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False, offers: bool
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
 
 
-def worked_from_words(plan: Plan) -> tuple[figures.WorkedPieces, list[str]]:
+def worked_from_words(plan: Plan) -> tuple[worked_cloths.WorkedPieces, list[str]]:
     """The rows of every piece of ``plan`` as its finished words in US terms are worked, and what is wrong with them."""
     found = words_of(plan, "US", words.pattern_text(plan, "US"))
     return found.cloth, list(found.told("words"))

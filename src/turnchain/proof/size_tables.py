@@ -12,9 +12,10 @@ from math import ceil, floor
 
 from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
-from turnchain.proof import asking, figures
+from turnchain.proof import asking, worked_cloths
 from turnchain.proof.alternatives import Working
 from turnchain.proof.compared import captions, measures, yarns
+from turnchain.proof.held import Held
 from turnchain.proof.printed.lengths import Length, is_length, length
 from turnchain.proof.printed.report import PieceSaid, read_report
 from turnchain.proof.printed.size_tables import SizeTables, of_size, read_tables
@@ -39,9 +40,9 @@ def held(plans: Sequence[Plan], text: str, work: Working) -> tuple[int, list[str
 class _Size:
     """One size, the ``nth`` column of the tables."""
 
-    def __init__(self, plan: Plan, made: figures.WorkedPieces, tables: SizeTables, nth: int) -> None:
+    def __init__(self, plan: Plan, made: worked_cloths.WorkedPieces, tables: SizeTables, nth: int) -> None:
         self.plan, self.tables, self.nth, self.looked = plan, tables, nth, 0
-        self.held = figures.Held(plan, figures.cloths(plan, made))
+        self.held = Held(plan, worked_cloths.cloths(plan, made))
         text = report(plan)
         self.held.report(text)
         self.said = read_report(text, list(self.held.cloths), [one.name for one in plan.pattern.yarns]).pieces
