@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from itertools import groupby, product
+from itertools import groupby, pairwise, product
 from types import SimpleNamespace
 from typing import Any, Literal, cast
 
@@ -21,7 +21,19 @@ from turnchain.fabric.gauge import Gauge, gauge_of
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import RowPlan
-from turnchain.pattern import FRONT_EDGE, Fabric, Neck, OutlineStretch, Pattern, Piece, Progress, Seam, Swatch, Yarn
+from turnchain.pattern import (
+    FRONT_EDGE,
+    Fabric,
+    Neck,
+    OutlineStretch,
+    Pattern,
+    Piece,
+    Progress,
+    Seam,
+    Stripes,
+    Swatch,
+    Yarn,
+)
 from turnchain.planning import agreeing, every_size, foundations, joining, mirrors, planner, row_plans, shoulders
 from turnchain.planning.budget import MOST_PLACES, BudgetSpent, SearchBudget
 from turnchain.planning.counts import row_counts, widths
@@ -103,6 +115,21 @@ def test_the_nearest_foundations_are_found_among_all(k: int, g: int, row_plan: s
         below = [count for count in fitting if count < chain]
         nearest = ([max(below)] if below else []) + [min(count for count in fitting if count > chain)]
         assert list(found) == ([chain] if chain in fitting else nearest), chain
+
+
+@pytest.mark.parametrize("kind", ["v", "wide-v", "mesh"])
+def test_the_nearest_foundations_of_units_over_units_can_be_worked_and_those_between_cannot(kind: str) -> None:
+    fabric, panel = Fabric(kind=kind), Piece("panel", width=F(25), length=F(10))
+    assert recipe_of(fabric).stacked
+    for chain in range(12, 30):
+        found = foundations.nearest(recipe_of(fabric), "alternate", chain)
+        exact = replace(panel, exact_chain=chain)
+        if found == (chain,):
+            assert choice(exact, fabric).best.foundation == chain
+        else:
+            with pytest.raises(Unplannable, match="a foundation of"):
+                choice(exact, fabric)
+            assert all((choice(replace(panel, exact_chain=one), fabric).best.foundation == one) for one in found)
 
 
 # ------------------------------------------------------------------------------------------------------- what is warned
@@ -296,15 +323,20 @@ def test_a_step_outwards_is_late_where_the_row_starts_at_the_other_edge(
 LEANING = Piece("one", outline=line((0, 30), (15, 22), (25, 22), (40, 36)), align="left")
 
 
+#: Its second row is far less wide than the first.
+STEPPING = Piece("one", outline=line((0, 40), (1, 40), (1, 20), (20, 16)), align="left")
+
+
+@pytest.mark.parametrize("shape", [LEANING, STEPPING])
 @pytest.mark.parametrize("gap", [1, 0])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 @pytest.mark.parametrize("align", ["left", "right"])
 def test_a_mirror_image_has_the_edges_the_clusters_and_the_measures_of_the_other(
-    gap: int, row_plan: RowPlan, align: Literal["left", "right"]
+    shape: Piece, gap: int, row_plan: RowPlan, align: Literal["left", "right"]
 ) -> None:
     """Its foundation by the model's sum of chains."""
     back: Side = "right" if align == "left" else "left"
-    piece = replace(LEANING, align=align, row_plan=row_plan)
+    piece = replace(shape, align=align, row_plan=row_plan)
     one = choice(piece, Fabric(3, gap))
     other = choice(replace(piece, name="other", align=back, mirrors="one"), Fabric(3, gap))
     other = replace(other, best=other.ranked[-1])
@@ -347,12 +379,15 @@ def test_what_mirrors_nothing_or_cannot_keeps_its_own_plan() -> None:
     assert kept(one, other(mirrors="one", exact_rows=rows + 2))
     divided = replace(one, best=replace(one.best, split=cast(Any, "a neck")))
     assert kept(divided, other(mirrors="one"))
-    stepped = choice(Piece("one", outline=line((0, 20), (20, 20), (20, 30), (40, 30)), align="left"))
-    out = [row for row, (below, at) in enumerate(zip(stepped.best.right, stepped.best.right[1:], strict=False), 2)
-           if at > below + 1]  # fmt: skip
-    assert out
-    assert out[0] % 2  # made where a row starts, at the right: the image would step where one ends
-    assert kept(stepped, other(mirrors="one"))
+    for align, other_align, edge, odd in (("left", "right", "right", 1), ("right", "left", "left", 0)):
+        outline = line((0, 20), (20, 20), (20, 30), (40, 30))
+        stepped = choice(Piece("one", outline=outline, align=align))  # type: ignore[arg-type]
+        line_of = getattr(stepped.best, edge)
+        (out,) = [row for row, (below, at) in enumerate(pairwise(line_of), 2) if abs(at - below) > 1]
+        assert out % 2 == odd  # made where a row starts: the image would step where one ends
+        turned = replace(choice(replace(LEANING, name="other", align=other_align, mirrors="one")),  # type: ignore[arg-type]
+                         best=one.ranked[-1])  # fmt: skip
+        assert kept(stepped, turned)
 
 
 # ------------------------------------------------------------------------------------------------------------ shoulders
@@ -930,3 +965,9 @@ def test_the_fewest_rows_that_pieces_have_are_known_before_anything_is_searched(
     assert set(planner._fewest_rows(mixed, GAUGE).values()) == {0}
 
 
+def test_a_stash_for_far_too_many_rows_is_refused_before_anything_is_searched() -> None:
+    """50 pieces of 998 rows at the least, of 1000 that are wanted."""
+    yarns = tuple(Yarn(f"yarn {nth}", f"#10{nth:02}33", F(100)) for nth in range(12))
+    mat = Piece("mat", width=F(50), length=F(1250), count=50)
+    with pytest.raises(PatternError, match="49900 rows or more and 12 yarns"):
+        planner.plan_pattern(Pattern("Test", (SWATCH,), (mat,), yarns=yarns, stripes=Stripes(kind="stash")))

@@ -27,8 +27,8 @@ class Room:
 
 ROOMS = {
     "planning": Room(("planning/*.py",), (
-        "choices", "planning", "necks", "neck_measures", "shapes", "fitting", "progress", "agreeing", "bounds",
-        "outlines", "reading_sense", "sizes", "escaped")),
+        "choices", "wanted", "planning", "necks", "neck_measures", "shapes", "fitting", "progress", "agreeing",
+        "bounds", "outlines", "reading_sense", "sizes", "escaped")),
     "fabric": Room(("fabric/*.py",), (
         "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "gauge", "escaped",
         "proof")),
