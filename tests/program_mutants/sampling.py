@@ -30,8 +30,8 @@ ROOMS = {
         "choices", "wanted", "planning", "necks", "neck_measures", "shapes", "fitting", "progress", "agreeing",
         "bounds", "outlines", "reading_sense", "sizes", "escaped")),
     "fabric": Room(("fabric/*.py",), (
-        "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "gauge", "escaped",
-        "proof")),
+        "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "gauge", "plan",
+        "escaped", "proof")),
     "garment": Room(("garment/*.py",), (
         "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "own_words",
         "escaped")),
