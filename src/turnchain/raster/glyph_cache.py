@@ -29,6 +29,8 @@ from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
 MOST_BYTES = 1 << 23
+#: Shapes whose coverage is computed together: with more, their edges would take megabytes at a time.
+TOGETHER = 128
 
 
 @frozen(eq=False)
@@ -165,9 +167,11 @@ class GlyphCache:
         self._seen.clear()
         needs = dict(need for one in placed if one.key not in self._whole for need in one.needs())
         new = [(key, source) for key, source in needs.items() if key not in self._ahead]
-        words = iter(text_edges([source for _, source in new if isinstance(source, Text)]))
-        edges = [next(words) if isinstance(source, Text) else source() for _, source in new]
-        self._ahead.update(zip((key for key, _ in new), cover_all(edges), strict=True))
+        for start in range(0, len(new), TOGETHER):
+            part = new[start : start + TOGETHER]
+            words = iter(text_edges([source for _, source in part if isinstance(source, Text)]))
+            edges = [next(words) if isinstance(source, Text) else source() for _, source in part]
+            self._ahead.update(zip((key for key, _ in part), cover_all(edges), strict=True))
 
     def _needs_of_path(self, path: Path) -> Iterator[Need]:
         for _, bare in _bare_coats(path):

@@ -173,6 +173,7 @@ def _bands(
         if shown is not None:
             repeats.copy(shown, parts, canvas.rows)
         yield canvas
+        del canvas
 
 
 def _reach(painter: _Painter, limits: Bounds) -> Reach:

@@ -37,6 +37,7 @@ def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: Boun
     for canvas in raster.bands():
         if packed := packer.compress(canvas.scanlines()):
             _chunk(stream, b"IDAT", packed)
+        del canvas  # before the next one is made
     _chunk(stream, b"IDAT", packer.flush())
     _chunk(stream, b"IEND", b"")
 
