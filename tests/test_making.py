@@ -340,6 +340,25 @@ def test_pictures_that_show_the_same_are_not_drawn_again(
     assert contents(tmp_path / "made") == contents(tmp_path / "fresh")
 
 
+@pytest.mark.quick(0)
+def test_one_change_after_the_other_gives_what_a_fresh_folder_would_have(tmp_path: Path) -> None:
+    """A colour and a name, then a measure and stripes, and all of it taken back."""
+    first = SMALL[: SMALL.index("[[piece]]")] + SMALL[SMALL.rindex("[[piece]]") :]
+    coloured = first.replace("#223344", "#884433").replace('"Ink"', '"Rust"')
+    ash = "[[yarn]]\nname = 'Ash'\ncolour = '#99a0a8'\n[stripes]\norder = ['Rust', 'Ash']\n"
+    striped = coloured.replace("length = 3", "length = 4").replace("[[piece]]", f"{ash}[[piece]]")
+    file = tmp_path / "small.toml"
+    seen: dict[str, dict[str, bytes]] = {}
+    for text in (first, coloured, striped, first):
+        file.write_text(text, "utf-8")
+        everything.make_all(file, tmp_path / "made", 240, Look())
+        if text not in seen:
+            everything.make_all(file, tmp_path / f"fresh-{len(seen)}", 240, Look())
+            seen[text] = contents(tmp_path / f"fresh-{len(seen)}")
+        assert contents(tmp_path / "made") == seen[text]
+    assert len({files["plan.json"] for files in seen.values()}) == 3
+
+
 def test_a_picture_spoilt_or_gone_is_drawn_again(source: Path, once: Path, tmp_path: Path) -> None:
     shutil.copytree(once, tmp_path / "made")
     (tmp_path / "made" / "front.png").unlink()

@@ -175,7 +175,7 @@ def test_same_scene_same_bytes() -> None:
 @pytest.mark.parametrize("name", SCENES)
 @pytest.mark.parametrize("limit", [
     (room, "BAND", 240 * 7), (room, "LARGEST_GLYPH", 1 << 40), (glyph_cache, "MOST_BYTES", 0), (canvas, "SMALL", 0),
-    (canvas, "SMALL", 1 << 40),
+    (canvas, "SMALL", 1 << 40), (glyph_cache, "TOGETHER", 1),
 ])  # fmt: skip
 def test_bands_memory_and_short_cuts_do_not_show(
     name: str, limit: tuple[ModuleType, str, int], colours: str, monkeypatch: pytest.MonkeyPatch

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import cache, partial
 from itertools import pairwise
 
 from turnchain import style
@@ -197,8 +198,8 @@ class _Page:
         self.foot = max(self.foot, y - 3 * self.em)
 
 
-def _product(number: float, length: Fraction) -> float:
-    """``number`` x ``length``, rounded once: as a product of fractions, which would take ten times as long."""
+def _product(length: Fraction, number: float) -> float:
+    """``length`` x ``number``, rounded once: as a product of fractions, which would take ten times as long."""
     over, under = number.as_integer_ratio()
     return over * length.numerator / (under * length.denominator)
 
@@ -211,11 +212,14 @@ class _Drawn:
         self.ways = edges.ways(self.piece)
         (left, low), (right, high) = dimensions.box(self.piece)
         self.middle, self.top, self.low = float(left + right) / 2, float(high), float(low)
+        gauge = self.piece.gauge
+        # clusters of a row share their heights, and those of all rows their places across
+        self.across, self.up = (cache(partial(_product, of)) for of in (gauge.half, gauge.row))
 
     def _hangs(self, position: float, height: float) -> tuple[float, float]:
         """A place of the work (half pitches, rows) as cloth hangs: cm from the middle, cm down."""
-        gauge, (along, along_up, off, off_up) = self.piece.gauge, self.ways
-        across, up = _product(position, gauge.half), _product(height, gauge.row)
+        along, along_up, off, off_up = self.ways
+        across, up = self.across(position), self.up(height)
         x, y = along * across + off * up, along_up * across + off_up * up
         return x - self.middle, y - self.low if self.turned else self.top - y
 

@@ -63,6 +63,9 @@ def make_many(sources: Sequence[Path], folder: Path, make: Make, watch: Watch) -
             yield _outcome(source, own, make)
         return
     import_module("turnchain.making.every_size")  # once, before there are processes
+    from turnchain.making.putting import load  # as above
+
+    load()
     runs = _Runs(wanted, make, watch)
     try:
         for number in range(len(wanted)):

@@ -73,9 +73,7 @@ def put_all(wanted: Sequence[WantedFolder], own: dict[Path, str], watch: Watch, 
     a folder holds files that are not ours: then nothing is changed."""
     puts, glyphs = [_FolderPut.of(one) for one in wanted], BoundedCache()
     works = [work for one in puts for work in one.works(glyphs)]
-    for form in _FORMATS:
-        form.writer()  # imported once, before there are two processes
-    import_module("svgwrite")  # as above: the writer loads it with its first picture
+    load()
     with ExitStack() as stack:
         for one in puts:
             stack.enter_context(_prepared(one.folder))
@@ -88,6 +86,13 @@ def put_all(wanted: Sequence[WantedFolder], own: dict[Path, str], watch: Watch, 
         for one in puts:
             one.finish(put, words, made_of())
     return made_folder([one.made() for one in puts], tuple(measuring.told()))
+
+
+def load() -> None:
+    """Loads what writes pictures, once for all processes that are begun after it."""
+    for form in _FORMATS:
+        form.writer()
+    import_module("svgwrite")  # the writer loads it with its first picture
 
 
 def made_folder(made: Sequence[MadeFolder], told: tuple[str, ...]) -> MadeFolder:
