@@ -35,9 +35,10 @@ PAPER: Final = ("fontTools",)
 LEFT_OUT: Final = (
     "__pycache__", "design", "proof", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
     "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py", "cli.py", "options.py", "everything.py",
-    "parallel.py", "putting.py", "record.py", "printed.py", "canvas.py", "palette.py", "coverage.py", "layers.py",
-    "picture.py", "glyph_cache.py", "repeats.py", "turnchain/raster/edges.py", "turnchain/raster/words.py",
-    "turnchain/writers/image.py", "turnchain/writers/png.py", "photograph.py", "moving.py", "webp.py", "jpeg.py",
+    "parallel.py", "putting.py", "record.py", "printed.py", "made_of.py", "many.py", "progress_bar.py", "canvas.py",
+    "palette.py", "coverage.py", "layers.py", "picture.py", "glyph_cache.py", "repeats.py", "turnchain/raster/edges.py",
+    "turnchain/raster/words.py", "turnchain/writers/image.py", "turnchain/writers/png.py", "photograph.py",
+    "moving.py", "webp.py", "jpeg.py",
     "interpolatable.py", "interpolatablePlot.py", "interpolatableHelpers.py", "woff2.py",
     "fontTools/varLib/instancer", "fontTools/varLib/avar", "fontTools/varLib/mutator.py", "fontTools/varLib/plot.py",
     "fontTools/varLib/interpolate_layout.py",
