@@ -536,3 +536,15 @@ def test_edges_of_a_row_of_one_stitch_are_told_by_its_first_and_last(language: s
     row = piece.rows[2]
     assert (row.kind, piece.rows[1].clusters) == ("sc", 8)
     assert [of_edge(plan.pattern, piece, row, side)[1] for side in (row.starts, row.ends)] == [start, end]
+
+
+@pytest.mark.parametrize("at", SIDES)
+def test_the_hook_goes_into_the_middle_of_the_chains_below_row_1(at: Side) -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    found = setting(plan, "front", Look())
+    made = CloseUp(found, Asked(1, 1, at), (1080, 1080))
+    sheet = made.sheet
+    _, y = made.hook()
+    assert y == pytest.approx(sheet.ground + sheet.strip * sheet.rise / 2, abs=1)
+    for row in made.rows:
+        assert sheet.side(row.left.at, "left") < 1080 if at == "left" else sheet.side(row.right.at, "right") > 0

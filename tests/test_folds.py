@@ -12,12 +12,13 @@ from itertools import pairwise
 
 import pytest
 
-from turnchain.drawing import brackets, breaks
+from turnchain.drawing import brackets, breaks, margins
 from turnchain.drawing.breaks import AIR, Break
 from turnchain.drawing.chart import chart, laid_out
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, Folds, Span, cut_to, folded, folded_across, saved
 from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.margins import Margins
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import SHORT
 from turnchain.drawing.stitch_definitions import CHAIN
@@ -400,6 +401,13 @@ def test_brackets_stand_right_of_all_cloth_beside_them_and_as_high_as_their_rows
         texts = [item for item in group.items if isinstance(item, Text)]
         assert [text.words for text in texts] == [*one.lines]
         assert all(text.x > max(xs) for text in texts)
+        made = Margins.on(found)
+        down = max(ys) - sheet.top(one.low - 1)  # the page has its heading above the chart
+        for item in (*margins.wedges(made), *margins.row_numbers(made), *margins.signs(made)):
+            reach = [step[-2] for step in item.steps if len(step) > 2] if isinstance(item, Path) else [item.x]
+            level = item.steps[0][-1] if isinstance(item, Path) else item.y
+            if min(ys) - sheet.rise < level + down < max(ys) + sheet.rise:
+                assert max(reach) < min(xs)
         assert all(0 < below.y - above.y - text.size < text.size / 2 for above, below in pairwise(texts)
                    for text in texts[:1])  # fmt: skip
 

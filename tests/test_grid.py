@@ -24,7 +24,7 @@ from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.reading.pattern_file import read_file, read_text
 from workable import Worked, gauge, patterns, work
 
 CASES = Path(__file__).parent / "cases"
@@ -257,3 +257,40 @@ def test_inwards_from_a_turning_chain_the_gap_beside_it_is_part_of_it(kind: str,
     assert [under.nth(row.starts, nth) for nth in range(4)] == met
     last = sum((row.counts.ch, row.counts.dc, row.counts.tch)) - 1
     assert [under.nth(row.ends, nth) for nth in range(4)] == [last, last - 1, last - 2, last - 3]
+
+
+@pytest.mark.parametrize("kind", ["open", "moss-plain", "mesh-2", "bare-open"])
+def test_chains_of_a_turning_chain_lie_inwards_of_where_it_stands(kind: str) -> None:
+    """As many as it holds, in their order, less than a pitch from it."""
+    text = f'title = "Grid"\n[swatch]\nclusters = 8\nwidth = 10\nrows = 8\nheight = 10\n[fabric]\nkind = "{kind}"\n'
+    rows = 'row_plan = "alternate"\n' if kind == "open" else ""
+    shape = f'[[piece]]\nname = "piece"\nwidth = 10\nlength = 8\n{rows}'
+    piece = plan_pattern(read_text(text + shape, "grid.toml")).pieces[0]
+    grid, seen = Grid(piece), 0
+    for row in piece.rows:
+        inwards = 1 if row.starts == "left" else -1
+        off = [inwards * at for at in grid.start_gaps(row)]
+        assert off == sorted(off)
+        assert all(0 < at < 2 for at in off)
+        seen += len(off)
+    assert seen
+
+
+def test_on_a_solid_row_edge_stitches_are_posts_and_all_others_stitches() -> None:
+    text = (
+        'title = "Grid"\n[swatch]\nclusters = 4\nwidth = 10\nrows = 8\nheight = 10\n[fabric]\nfoundation = "sc"\n'
+        'rows = ["cluster", "sc"]\n[[piece]]\nname = "piece"\nwidth = 20\nlength = 15\n'
+    )
+    piece = plan_pattern(read_text(text, "grid.toml")).pieces[0]
+    grid, met = Grid(piece), set()
+    for row in piece.rows:
+        below = piece.below(row)
+        if below is None or not below.solid:
+            continue
+        last = below.counts.dc + below.counts.tch + below.counts.ch - 1
+        made = grid.row(row)
+        for into, target in zip(made.into, made.target, strict=True):
+            if into != Into.AIR:
+                assert Into(into) is (Into.POST if target in (0, last) else Into.STITCH)
+                met.add(Into(into))
+    assert met == {Into.POST, Into.STITCH}

@@ -317,3 +317,62 @@ def test_the_credit_has_what_the_pattern_says() -> None:
     assert "Oda Wren" in key.by_words(plan.pattern)
     assert key.by_words(planned(panel(12)).pattern) == ""
     assert key.credit(planned(panel(12)).pattern) == "Keyed"
+
+
+def test_it_is_told_at_which_side_rows_begin() -> None:
+    plan = planned(panel(12))
+    said = key.reading_words(page(plan))
+    assert said.index("at the right") < said.index("at the left"), "odd rows first"
+    other = key.reading_words(page(plan, look=Look(hand="left")))
+    assert other.index("at the left") < other.index("at the right")
+
+
+def drawn(found: Setting, words: str, short: bool = False) -> list[Path]:
+    """The sample of a sign, drawn about (500, 300)."""
+    (draw,) = [draw for draw, _, said in samples(found).signs(short) if said.startswith(words)]
+    return [item for item in flat(draw(500.0, 300.0)) if isinstance(item, Path)]
+
+
+def test_samples_of_signs_are_those_of_the_chart() -> None:
+    found = page(planned(panel(12), stripes("[3]")))
+    (join,), (end,) = drawn(found, "join"), drawn(found, "fasten")
+    assert (join.fill, end.fill) == (found.theme.paper, found.theme.ink)
+    for path in (join, end):
+        left, top, right, bottom = box(path)
+        assert ((left + right) / 2, (top + bottom) / 2) == (500, 300)
+
+
+def test_a_sample_of_a_move_at_both_edges_has_the_left_one_at_the_left() -> None:
+    """Less at both edges: the wedges point at one another. At one edge alone it stands in the middle."""
+    both = drawn(page(planned("outline = [[0, 40], [30, 16]]")), "½", short=True)
+    one, other = (([step[1] for step in path.steps if len(step) == 3])[:3] for path in both)
+    assert one[0] == one[2] < one[1] <= other[1] < other[0] == other[2]
+    assert (one[1] + other[1]) / 2 == pytest.approx(500, abs=0.02)
+    (alone,) = drawn(page(planned('align = "left"\noutline = [[0, 40], [30, 16]]')), "½", short=True)
+    left, _, right, _ = box(alone)
+    assert abs((left + right) / 2 - 500) < 1
+
+
+def test_a_sample_of_a_carried_yarn_is_a_loop_in_the_colour_taken_up() -> None:
+    found = page(planned(panel(12), stripes("[2]").replace("carry = 0", "carry = 4")))
+    rim, yarn = drawn(found, "carry the yarn")
+    assert rim.width > yarn.width
+    loop = Margins.on(found).loops[0]
+    assert yarn.stroke == found.colours.of(loop.rows[-1])
+    assert rim.stroke == found.theme.ink
+    places = [(step[1], step[2]) for step in yarn.steps if len(step) == 3]
+    assert len(places) == 4
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = places
+    assert (x0, x1) == (x3, x2)
+    assert x0 < 500 < x1, "open to the left, as at a right edge"
+    assert y0 == y1 > 300 > y2 == y3
+
+
+def test_more_yarns_than_eight_are_many() -> None:
+    for count in (8, 9):
+        yarns = "".join(f'[[yarn]]\nname = "Yarn {nth}"\ncolour = "#{10 * nth + 20:02x}8050"\n' for nth in range(count))
+        order = ", ".join(f'"Yarn {nth}"' for nth in range(count))
+        plan = planned(panel(count), f"{yarns}[stripes]\norder = [{order}]\nrows = [1]\n")
+        assert key.many_yarns(page(plan)) == (count == 9)
+        names = [words for _, _, words in key._compact_cells(column(page(plan)), samples(page(plan)))[0]]
+        assert names == ([f"Yarn {nth}" for nth in range(8)] if count == 8 else [""] * 9)
