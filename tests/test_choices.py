@@ -823,24 +823,26 @@ def rows_made(body: int, shoulder: int, left_first: bool = False) -> list[Any]:
 
 
 @pytest.mark.parametrize(
-    ("shoulder", "worked", "last", "after", "top"),
+    ("body", "shoulder", "worked", "last", "after", "top"),
     [
-        (2, 3, 3, None, None),
-        (2, 4, 4, None, None),
-        (2, 5, 5, 4, None),
-        (2, 6, 6, 4, 6),
-        (2, 7, 6, 4, 6),
-        (2, 8, 6, 4, 6),
-        (0, 4, 4, None, None),
-        (0, 2, 2, None, None),
+        (1, 2, 1, 1, None, None),
+        (1, 2, 3, 3, 1, 3),
+        (4, 2, 3, 3, None, None),
+        (4, 2, 4, 4, None, None),
+        (4, 2, 5, 5, 4, None),
+        (4, 2, 6, 6, 4, 6),
+        (4, 2, 7, 6, 4, 6),
+        (4, 2, 8, 6, 4, 6),
+        (4, 0, 4, 4, None, None),
+        (4, 0, 2, 2, None, None),
     ],
 )
 @pytest.mark.parametrize("left_first", [False, True])
 def test_what_is_known_of_a_piece_begun(
-    shoulder: int, worked: int, last: int, after: int | None, top: int | None, left_first: bool
+    body: int, shoulder: int, worked: int, last: int, after: int | None, top: int | None, left_first: bool
 ) -> None:
-    """Four rows of a body and two shoulders of two rows, or none; by hand."""
-    rows = rows_made(4, shoulder, left_first)
+    """One row of a body or four, and two shoulders of two rows, or none; by hand."""
+    rows = rows_made(body, shoulder, left_first)
     begun = begun_piece(rows, 1, F(3), worked)
     assert (begun.rows, begun.after, begun.top, begun.phase, begun.origin) == (last, after, top, 1, F(3))
     done = rows[:worked]

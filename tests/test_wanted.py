@@ -19,18 +19,31 @@ import pytest
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.lattice import Side
-from turnchain.pattern import FRONT_EDGE, Armhole, Fabric, Neck, OutlineStretch, Pattern, Piece, SleeveCap, Swatch
+from turnchain.pattern import (
+    FRONT_EDGE,
+    Armhole,
+    Fabric,
+    FrontOpening,
+    Neck,
+    OutlineStretch,
+    Pattern,
+    Piece,
+    SleeveCap,
+    Swatch,
+    UpperEdge,
+)
 from turnchain.planning import armholes, measuring, sideways_necks, splits, upper_edges, warnings
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, Key, unpacked
 from turnchain.planning.necks import WorkedNeck, on_ellipse
-from turnchain.planning.pieces import job_of
-from turnchain.planning.profiles import Profile
+from turnchain.planning.pieces import choice_of, job_of
+from turnchain.planning.profiles import Profile, profile
 from turnchain.planning.splits import Body, Split, neck_of_split
 from turnchain.planning.targets import Target, target_of, top_side
 from turnchain.planning.upper_edges import Arm, WorkedParts, _Heights
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 
 F = Fraction
@@ -179,7 +192,7 @@ DEEP = Neck(F(9), F(8), "square")
 
 
 @pytest.mark.parametrize(
-    ("profile", "rows", "under", "points"),
+    ("parts", "rows", "under", "points"),
     [
         (whole(), 50, (6, 6), [(0, 40), (6, 40), (6, 60), (44, 60), (44, 40), (50, 40)]),
         (whole(), 25, (4, 2), [(0, 40), (8, 40), (8, 60), (46, 60), (46, 40), (50, 40)]),
@@ -207,11 +220,11 @@ DEEP = Neck(F(9), F(8), "square")
     ],
 )  # fmt: skip
 def test_the_line_of_an_upper_edge_is_as_drawn_by_hand(
-    profile: Profile, rows: int, under: tuple[int, int], points: list[tuple[int, int]]
+    parts: Profile, rows: int, under: tuple[int, int], points: list[tuple[int, int]]
 ) -> None:
-    found = profile.curve(rows, under)
+    found = parts.curve(rows, under)
     drawn = Curve(line(*points))
-    for half in range(2 * int(profile.along) + 1):
+    for half in range(2 * int(parts.along) + 1):
         assert (found.at(F(half, 2)), found.after(F(half, 2))) == (drawn.at(F(half, 2)), drawn.after(F(half, 2))), half
 
 
@@ -238,6 +251,32 @@ def test_under_an_armhole_lie_so_many_rows_that_the_next_starts_at_its_edge(out_
         assert whole((False, False), armhole=None, out_at=out_at).arm_rows(row) == (0, 0)
 
 
+@pytest.mark.parametrize(
+    ("upper", "right_first", "armed", "opens", "overlap", "out_at"),
+    [
+        (UpperEdge(SQUARE), True, (True, True), "", 0, 1),
+        (UpperEdge(SQUARE), False, (True, True), "", 0, 0),
+        (UpperEdge(), True, (False, False), "", 0, 1),
+        (UpperEdge(replace(SQUARE, edge="left")), True, (False, True), "", 0, 1),
+        (UpperEdge(replace(SQUARE, edge="left")), False, (True, False), "", 0, 0),
+        (UpperEdge(replace(SQUARE, edge="right")), True, (True, False), "", 0, 1),
+        # half a front at the wearer's left has its middle at the left as seen, its armhole at the right
+        (UpperEdge(SQUARE, FrontOpening("left", F(2))), True, (True, False), "last", 2, 1),
+        (UpperEdge(SQUARE, FrontOpening("left", F(2))), False, (False, True), "first", 2, 0),
+        (UpperEdge(SQUARE, FrontOpening("right", F(3))), True, (False, True), "first", 3, 1),
+        (UpperEdge(SQUARE, FrontOpening("right", F(3))), False, (True, False), "last", 3, 0),
+        (UpperEdge(None, FrontOpening("right")), True, (False, False), "first", 0, 1),
+    ],
+)  # fmt: skip
+def test_parts_lie_in_the_order_of_the_rows(
+    upper: UpperEdge, right_first: bool, armed: tuple[bool, bool], opens: str, overlap: int, out_at: int
+) -> None:
+    found = profile(replace(upper, slope=F(2)), F(50), F(60), DEEP, right_first, F(1))
+    assert (found.armed, found.opens, found.overlap, found.out_at) == (armed, opens, F(overlap), out_at)
+    assert told(found.along, found.length, found.slope, found.steepest) == (50, 60, 2, 1)
+    assert (found.neck, found.armhole, found.cap) == (DEEP, upper.armhole, None)
+
+
 #: A body: 4 rows under the arm, sloping shoulders of 3 rows with a neck of 3 between them, 3 rows under the other arm.
 BODY = (0, 0, 0, 0, 16, 17, 18, 14, 14, 14, 18, 17, 16, 0, 0, 0)
 #: The same without slopes, its neck leaning in and out.
@@ -245,7 +284,7 @@ LEANING = (0, 0, 2, 2, 18, 18, 17, 16, 16, 17, 18, 18, 5, 4)
 
 
 @pytest.mark.parametrize(
-    ("profile", "edge", "parts", "neck", "level"),
+    ("upper", "edge", "parts", "neck", "level"),
     [
         (whole(), BODY, ((4, 16), (3, 16), (5, 13)), ((3, 3), 4, 3), (18, 18, 18, 14, 14, 14, 18, 18, 18)),
         (whole(), LEANING, ((4, 18), (2, 14), (5, 12)), ((2, 1), 2, 5), (18, 18, 17, 16, 16, 17, 18, 18)),
@@ -258,14 +297,14 @@ LEANING = (0, 0, 2, 2, 18, 18, 17, 16, 16, 17, 18, 18, 5, 4)
     ],
 )  # fmt: skip
 def test_the_parts_of_an_edge_are_those_counted_by_hand(
-    profile: Profile, edge: tuple[int, ...], parts: Any, neck: Any, level: Any
+    upper: Profile, edge: tuple[int, ...], parts: Any, neck: Any, level: Any
 ) -> None:
-    found = upper_edges.parts_of(profile, edge)
+    found = upper_edges.parts_of(upper, edge)
     assert found == WorkedParts((Arm(*parts[0]), Arm(*parts[1])), parts[2])
-    between = upper_edges.neck_between(profile, edge)
+    between = upper_edges.neck_between(upper, edge)
     assert (between and (between.shoulders, between.depth, between.width)) == neck
     assert between is None or between.sideways
-    assert level is None or upper_edges.levelled(profile, edge) == level
+    assert level is None or upper_edges.levelled(upper, edge) == level
 
 
 def test_an_edge_is_as_long_as_its_rows_its_steps_and_its_leans() -> None:
@@ -287,8 +326,8 @@ def test_an_edge_is_as_long_as_its_rows_its_steps_and_its_leans() -> None:
 )
 def test_how_much_lower_the_ends_are_than_the_shoulders(heights: _Heights, opens: str, first: int, last: int) -> None:
     armed = (opens != "first" and heights.deep > 0, opens != "last" and heights.deep > 0)
-    profile = whole(armed, opens)
-    assert (heights.below_top(profile, True), heights.below_top(profile, False)) == (first, last)
+    parts = whole(armed, opens)
+    assert (heights.below_top(parts, True), heights.below_top(parts, False)) == (first, last)
 
 
 def test_the_whole_numbers_next_to_a_wish() -> None:
@@ -361,6 +400,7 @@ def facts(target: Target) -> tuple[object, ...]:
             target.straight, target.both_shaped, target.symmetrical, target.slope, target.neck)  # fmt: skip
 
 
+@pytest.mark.quick(20)
 @pytest.mark.parametrize("seed", range(40))
 def test_a_piece_turned_over_wants_its_edges_the_other_way_round(seed: int) -> None:
     one, turned = (target_of(piece, GAUGE, None) for piece in outlines(seed))
@@ -371,6 +411,7 @@ def test_a_piece_turned_over_wants_its_edges_the_other_way_round(seed: int) -> N
         assert one.width_at(F(height)) == turned.width_at(F(height))
 
 
+@pytest.mark.quick(10)
 @pytest.mark.parametrize("seed", range(40))
 def test_a_piece_twice_as_large_by_a_swatch_twice_as_large_wants_the_same_stitches(seed: int) -> None:
     piece, _ = outlines(seed)
@@ -489,6 +530,15 @@ def test_widths_of_an_armhole_within_a_half_pitch_are_tried() -> None:
     for quarters in range(1, 40):
         wish = F(quarters, 4)
         assert list(armholes._within(wish)) == [one for one in range(1, 30) if abs(one - wish) <= 1]
+
+
+def test_an_armhole_without_height_is_none() -> None:
+    of = of_armhole("right")
+    (one,) = of.target.piece.stretches
+    flat = replace(of.target.piece, stretches=(replace(one, low=one.high), replace(one, name="side", low=F(0))))
+    edges = ((0,) * 32, (32,) * 32)
+    assert list(armholes.armhole_fits(wanted(flat), edges)) == []
+    assert armholes.armholes_off(wanted(flat), edges) == (0, 0)
 
 
 # ------------------------------------------------------------------------------------------------------- pieces divided
@@ -639,6 +689,18 @@ def test_edges_leave_room_for_a_cluster_and_in_row_1_for_as_many_as_were_chosen(
                 assert exact.room(0, 32)(row, left, left + wide) == (
                     len(centres) == 3 if row == 1 else bool(centres)
                 )
+
+
+@pytest.mark.parametrize("fabric", [Fabric(), Fabric(3, 0), Fabric(rows=("cluster", "sc"))])
+def test_a_phase_more_is_a_half_pitch_aside(fabric: Fabric) -> None:
+    of = wanted(Piece("one", width=F(40), length=F(40)), fabric)
+    rooms = [of.room(phase, 30) for phase in (0, 1)]
+    for row in range(1, 9):
+        for left in range(-2, 3):
+            for wide in range(1, 6):
+                there = rooms[0](row, left + 1, left + 1 + wide)
+                assert rooms[1](row, left, left + wide) == there
+                assert not there or wide >= 2
 
 
 @pytest.mark.parametrize("key", [Key(0, 0, 0, 0), Key(5, 4, 3, 2), Key(10**20, 10**12, 3999, 2000)])
@@ -813,3 +875,100 @@ def test_a_slant_that_cannot_be_as_deep_is_told(opening: object, reach: object, 
     assert ("goes in a cluster a row" if whole_pitches else "goes in half a cluster a row") in said[0]
 
 
+# ------------------------------------------------------------------------------------------------ exact where it can be
+
+
+def measured(keys: str) -> tuple[dict[str, Fraction], int]:
+    """How far each measure of a piece is off, and its number of rows; half a pitch and a row are 1.25 cm."""
+    head = 'title = "Exact"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n[[piece]]\nname = "one"\n'
+    pattern = read_text(head + keys, "exact.toml")
+    one = choice_of(pattern.pieces[0], pattern, GAUGE, SearchBudget())
+    return {fit.measure: fit.off for fit in measuring.fits(one.job, one.best)}, one.best.rows
+
+
+SHAPES = ("slant", "round", "vee", "square")
+
+
+@pytest.mark.quick(3)
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("curve", ["square", "curved"])
+@pytest.mark.parametrize(("edge", "width"), [("right", "5"), ("left", "6.25")])
+def test_a_body_worked_sideways_is_exact_where_rows_allow_it(shape: str, curve: str, edge: str, width: str) -> None:
+    """36 rows of 45 cm: 4 under an arm, of which the next starts at the right, or 5, of which it starts at the left;
+    10 cm up, 8 half pitches; shoulders of 8 rows, a neck 4 half pitches deep. One that leans needs an odd number of
+    rows to read alike from both ends: a row more or fewer, which its neck has."""
+    off, rows = measured(
+        f'worked = "sideways"\nwidth = 45\nlength = 56.25\nneck_edge = "{edge}"\n'
+        f'armhole = {{ depth = 10, width = {width}, shape = "{curve}" }}\n'
+        f'neck = {{ shoulder = 10, depth = 5, shape = "{shape}" }}\n'
+    )
+    more = rows - 36
+    assert abs(more) == (0 if shape in ("round", "square") else 1)
+    there = {measure: cm for measure, cm in off.items() if cm}
+    assert there == ({"width": more * F(5, 4), "neck width": more * F(5, 4)} if more else {})
+
+
+@pytest.mark.quick(8)
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("edge", ["left", "right"])
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize(("arm", "overlap"), [(4, 0), (5, 0), (5, 2)])
+def test_half_a_front_worked_sideways_is_exact_where_rows_allow_it(
+    shape: str, edge: str, side: str, arm: int, overlap: int
+) -> None:
+    """So many rows under the arm, 8 of a shoulder, 8 to the middle, and 2 or none beyond. Where the armhole comes
+    first, the row after it must start at its edge; so must that after the neck where a square one comes first."""
+    off, rows = measured(
+        f'worked = "sideways"\nwidth = {40 + arm * 2.5}\nlength = 56.25\nneck_edge = "{edge}"\n'
+        f'front = {{ side = "{side}", overlap = {overlap * 1.25} }}\n'
+        f'armhole = {{ depth = 10, width = {arm * 1.25} }}\nneck = {{ shoulder = 10, depth = 5, shape = "{shape}" }}\n'
+    )
+    assert rows == arm + 16 + overlap
+    starts = 1 if edge == "right" else 0
+    opens_first = side == edge
+    missed = set()
+    if not opens_first and (arm + 1) % 2 != starts:
+        missed = {"armhole width"}
+    if opens_first and shape == "square" and (8 + overlap + 1) % 2 != starts:
+        missed = {"neck depth"}
+    assert {measure for measure, cm in off.items() if cm} == missed
+    assert all(abs(off[measure]) == F(5, 4) for measure in missed)
+
+
+@pytest.mark.quick(4)
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize(("row_plan", "width"), [("alike", "43.75"), ("alternate", "42.5")])
+def test_a_body_worked_upwards_is_exact_where_rows_allow_it(shape: str, row_plan: str, width: str) -> None:
+    """48 rows; 16 above the armholes, 6 of the neck; a slant of rows in turn has a neck of 6 or 8 half pitches, and
+    goes up half of that."""
+    off, rows = measured(
+        f'width = {width}\nlength = 60\nrow_plan = "{row_plan}"\narmhole = {{ depth = 20, width = 5 }}\n'
+        f'neck = {{ shoulder = 10, depth = 7.5, shape = "{shape}" }}\n'
+    )
+    assert rows == 48
+    shallow = shape == "slant" and row_plan == "alternate"
+    assert {measure: cm for measure, cm in off.items() if cm} == ({"neck depth": -F(5, 4)} if shallow else {})
+
+
+@pytest.mark.quick(4)
+@pytest.mark.parametrize("shape", ["slant", "round", "square"])
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("slope", [False, True])
+def test_half_a_front_worked_upwards_is_exact_where_rows_allow_it(shape: str, side: str, slope: bool) -> None:
+    """25 cm, 20 half pitches; rows alike have half a pitch over below the neck and none at the shoulder."""
+    if slope and shape == "round":
+        return  # where it begins to slope a neck that is round goes through no place of the lattice
+    keys = (
+        f'width = 50\nlength = 60\nfront = {{ side = "{side}" }}\narmhole = {{ depth = 20, width = 5 }}\n'
+        f'{"shoulder_slope = 2.5" * slope}\nneck = {{ shoulder = 10, depth = 7.5, shape = "{shape}" }}\n'
+    )
+    off, rows = measured(f'row_plan = "alternate"\n{keys}')
+    assert rows == 48
+    assert not any(off.values())
+    over, rows = measured(f'row_plan = "alike"\n{keys}')
+    assert rows == 48
+    widths = {measure: cm for measure, cm in over.items() if cm}
+    assert set(widths.values()) == {F(5, 4)}
+    assert "width in row 1" in widths
+    assert all(measure.startswith("width ") for measure in widths)
+    assert not any(over[measure] for measure in over if measure == "shoulder" or "depth" in measure)
