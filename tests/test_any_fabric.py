@@ -5,17 +5,26 @@ working it from words and charts. Thousands more in the nightly set.
 from __future__ import annotations
 
 from math import hypot
+from random import Random
 
 import pytest
 
-from any_fabric import file_of_any, planned_of_any, planned_of_bare, walk_of_any, walk_of_bare
+from any_fabric import fabric_at, file_of_any, planned_of_any, planned_of_bare, walk_of_any, walk_of_bare
 from end_to_end import planned
-from nightly import unproved
+from nightly import YARNS, _stripes, _swatch, unproved
+from turnchain.errors import PatternError
+from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.plan import Plan
 from turnchain.garment.edges import length_of
 from turnchain.garment.necklines import neck_curve
+from turnchain.pattern import Neck, NeckShape, Pattern, Piece
+from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import words_of
+from turnchain.records import replace
 from turnchain.wording.tables import LANGUAGES
 from turnchain.wording.words import pattern_text
+
+SHAPES: tuple[NeckShape, ...] = ("slant", "round", "vee", "square")
 
 
 @pytest.mark.quick(0)
@@ -131,7 +140,33 @@ def test_captions_of_rows_of_hdc_are_read_in_uk_terms_too(seed: int) -> None:
 def test_walks_are_worked_as_planned_from_their_words(block: int) -> None:
     """Every move of every fabric at both ends of a row, in every language: read and worked, the rows are the plan's."""
     languages = list(LANGUAGES)
-    for seed in range(block, 64, 4):
+    for seed in range(block, 48, 4):
         for walk in (walk_of_any, walk_of_bare):
             plan, language = walk(seed), languages[seed // 4 % len(languages)]
             assert words_of(plan, language, pattern_text(plan, language)).reasons is None, seed
+
+
+def divided(seed: int) -> Plan | None:
+    """A piece of any fabric that divides for a neck, none where it cannot be planned."""
+    rng = Random(seed)
+    swatch, fabric, stripes = _swatch(rng), fabric_at(rng, seed % 4 == 0), _stripes(rng)
+    pattern = Pattern("Divided", (swatch,), (), fabric, YARNS, stripes)
+    gauge = gauge_of(pattern.swatches)
+    width, length = gauge.pitch * rng.randint(10, 18), gauge.row * rng.randint(8, 16)
+    neck = Neck(width * rng.randint(6, 16) / 40, length * rng.randint(2, 14) / 20, rng.choice(SHAPES))
+    try:
+        return plan_pattern(replace(pattern, pieces=(Piece("any", width=width, length=length, neck=neck),)))
+    except PatternError:
+        return None
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_divided_pieces_are_worked_as_planned_from_their_words(block: int) -> None:
+    """Where a section ends and where the yarn is joined for the second one, in every fabric and every language."""
+    languages, told = list(LANGUAGES), 0
+    for seed in range(block, 40, 4):
+        plan, language = divided(seed), languages[seed // 4 % len(languages)]
+        if plan is not None:
+            assert words_of(plan, language, pattern_text(plan, language)).reasons is None, seed
+            told += len(plan.pieces[0].sections) > 1
+    assert told > 6

@@ -282,6 +282,49 @@ def test_many_stripes_without_a_repeat_are_all_told() -> None:
     assert sum(band.height for band in order.lead) == 27
 
 
+def test_rows_of_several_kinds_may_come_again_in_longer_turns() -> None:
+    """Up to eight of them, of one kind up to four."""
+    for clusters, mixed, expected in (
+        ("12345678" * 3, True, [*map(str, range(1, 9)), "9-24=1,2,3,4,5,6,7,8"]),
+        ("12345678" * 3, False, [*map(str, range(1, 25))]),
+        ("123456789" * 3, True, [*map(str, range(1, 28))]),
+        ("1234" * 3, False, ["1", "2", "3", "4", "5-12=1,2,3,4"]),
+        ("12345" * 3, False, [*map(str, range(1, 16))]),
+        ("1112" * 4, False, ["1", "2", "3", "4", "5-16=1,2,3,4"]),
+        ("121212", False, ["1", "2", "3-6=1,2"]),
+        ("12121", False, ["1", "2", "3", "4", "5"]),
+    ):
+        rows = tuple(row(number, int(one)) for number, one in enumerate(clusters, 1))
+        if mixed:
+            rows = tuple(replace(one, kind="sc") if one.clusters == 3 else one for one in rows)
+        assert [said(block) for block in grouped(rows)] == expected
+
+
+@pytest.mark.parametrize(
+    ("colours", "first", "lead", "cycle", "begins"),
+    [
+        ("AB" * 6, 1, 12, 0, ()),  # twelve stripes can be read one by one
+        ("AB" * 6 + "A", 1, 0, 2, (1, 3, 5, 7, 9, 11, 13)),
+        ("AB" * 7, 4, 1, 2, (5, 7, 9, 11, 13, 15, 17)),  # counted from row 1 the pairs begin in odd rows
+        ("ABABABABABAC" * 2 + "AB", 1, 0, 12, (1, 13, 25)),
+        ("ABABABABABACB" * 2, 1, 26, 0, ()),  # twice is not over and over
+        ("AB" + "ACB" * 6, 5, 2, 3, (7, 10, 13, 16, 19, 22)),
+        ("C" + "AB" * 7, 1, 15, 0, ()),  # not the whole of it comes again, counted from row 1
+    ],
+)
+def test_stripes_over_and_over_by_hand(
+    colours: str, first: int, lead: int, cycle: int, begins: tuple[int, ...]
+) -> None:
+    """How many stripes are told before the turns, how many in one, and the rows in which a turn begins."""
+    order = stripes_of(colours, first)
+    assert (len(order.lead), len(order.cycle), order.begins) == (lead, cycle, begins)
+    assert order.last == first + len(colours) - 1
+    bands = order.lead + order.cycle
+    assert [(two.first - one.last) for one, two in pairwise(bands)] == [1] * (len(bands) - 1)
+    for band in bands:
+        assert {colours[number - first] for number in range(band.first, band.last + 1)} == {band.colour}
+
+
 # ------------------------------------------------------------------------------------------ published examples
 
 

@@ -333,3 +333,118 @@ def test_grams_left_and_short_are_told_of_stocks_alone(monkeypatch: pytest.Monke
         [("A", "0"), ("D", "0"), ("E", "12")],
         [("B", "1")],
     ]
+
+
+# --------------------------------------------------------------------------------------- words, of figures by hand
+
+WEIGHED = yarn.Density(Fraction(1, 10), Fraction(9, 100), Fraction(11, 100), "weighed")
+ROUGH = yarn.Density(None, Fraction(7, 100), Fraction(11, 100), "estimated")
+UNKNOWN = yarn.Density(None, Fraction(0), Fraction(11, 100), "at most")
+NEED = yarn.Need(
+    yarn="Reed", fabric=Fraction("100.4"), low=Fraction("95.6"), high=Fraction("105.2"), tails=Fraction("1.2"),
+    kept=Fraction(0), edging=Fraction(0), least=Fraction("71.4"), needed=Fraction("111.6"), metres=Fraction("279.2"),
+    balls=3, left=None, to_buy=None,
+)  # fmt: skip
+ROUGHLY = replace(NEED, low=Fraction("70.2"), high=Fraction("110.4"))
+MOST = replace(NEED, low=Fraction(0), high=Fraction("110.4"), least=Fraction(3))
+
+
+def pattern_in(unit: str = "cm", **more: object) -> Pattern:
+    one = replace(Yarn("Reed", "#557755", metres_per_100g=Fraction(250), ball=Fraction(50)), **more)  # type: ignore[arg-type]
+    return Pattern("Test", (), (), yarns=(one, Yarn("Silt", "#aa8866")), units=unit)  # type: ignore[arg-type]
+
+
+def figures_of(
+    dense: yarn.Density, *needs: yarn.Need, margin: int = 0, uses: tuple[yarn.YarnUse, ...] = ()
+) -> yarn.Figures:
+    return yarn.Figures(dense, Fraction(margin), uses, needs)
+
+
+@pytest.mark.parametrize(
+    ("dense", "need", "margin", "unit", "told"),
+    [
+        (WEIGHED, NEED, 10, "cm", "100 g of fabric (96 to 105), 2 g of tails, 10 % margin: 112 g, 280 m, 3 balls"),
+        (WEIGHED, replace(NEED, balls=1), 0, "cm", "100 g of fabric (96 to 105), 2 g of tails: 112 g, 280 m, 1 ball"),
+        # 279.2 m are 305.3 yards of 91.44 cm.
+        (WEIGHED, NEED, 0, "in", "100 g of fabric (96 to 105), 2 g of tails: 112 g, 306 yd, 3 balls"),
+        (WEIGHED, replace(NEED, tails=Fraction(0), metres=None, balls=None), 0, "cm",
+         "100 g of fabric (96 to 105): 112 g"),
+        (WEIGHED, replace(NEED, kept=Fraction("20.2")), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails, 21 g for border and seams: 112 g, 280 m, 3 balls"),
+        (WEIGHED, replace(NEED, kept=Fraction(20), edging=Fraction(22)), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails, 22 g for the edging: 112 g, 280 m, 3 balls"),
+        (WEIGHED, replace(NEED, kept=Fraction(22), edging=Fraction(22)), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails, 22 g for border and seams: 112 g, 280 m, 3 balls"),
+        # At 2.5 m to the gram 178.5 to 279 m; 1.4 to 2.2 balls; of the edging seven elevenths at the least.
+        (ROUGH, ROUGHLY, 0, "cm", "70 to 110 g of fabric, 2 g of tails: 72 to 112 g, 179 to 279 m, 2 to 3 balls"),
+        (ROUGH, ROUGHLY, 0, "in", "70 to 110 g of fabric, 2 g of tails: 72 to 112 g, 196 to 306 yd, 2 to 3 balls"),
+        (ROUGH, replace(ROUGHLY, edging=Fraction(22)), 0, "cm",
+         "70 to 110 g of fabric, 2 g of tails, 14 to 22 g for the edging: 72 to 112 g, 179 to 279 m, 2 to 3 balls"),
+        (UNKNOWN, MOST, 0, "cm",
+         "at most 110 g of fabric, 2 g of tails: at most 112 g, at most 279 m, at most 3 balls"),
+        (ROUGH, replace(ROUGHLY, least=Fraction(10), needed=Fraction(40)), 0, "cm",
+         "70 to 110 g of fabric, 2 g of tails: 10 to 40 g, 25 to 100 m, 1 ball"),
+        (WEIGHED, replace(NEED, left=Fraction("7.9")), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails: 112 g, 280 m, 3 balls; 7 g of the stock left"),
+        (WEIGHED, replace(NEED, left=Fraction(0)), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails: 112 g, 280 m, 3 balls; 0 g of the stock left"),
+        (WEIGHED, replace(NEED, left=Fraction("-12.2"), to_buy=1), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails: 112 g, 280 m, 3 balls; the stock is 13 g short, 1 more ball"),
+        (ROUGH, replace(ROUGHLY, left=Fraction("-12.2"), to_buy=2), 0, "cm",
+         "70 to 110 g of fabric, 2 g of tails: 72 to 112 g, 179 to 279 m, 2 to 3 balls; the stock may be 13 g short, "
+         "2 more balls"),
+        (WEIGHED, replace(NEED, left=Fraction("-12.2")), 0, "cm",
+         "100 g of fabric (96 to 105), 2 g of tails: 112 g, 280 m, 3 balls; the stock is 13 g short"),
+    ],
+)  # fmt: skip
+def test_what_is_needed_of_a_yarn_is_told_by_hand(
+    dense: yarn.Density, need: yarn.Need, margin: int, unit: str, told: str
+) -> None:
+    """Needed is rounded up, worked is rounded, left is rounded down."""
+    found = figures_of(dense, need, margin=margin)
+    assert figure_words._need_line(pattern_in(unit), found, need) == f"Reed: {told}"
+
+
+def test_an_amount_names_metres_and_balls_where_the_label_was_copied() -> None:
+    for dense, need, told in ((WEIGHED, NEED, "112 g"), (ROUGH, ROUGHLY, "72 to 112 g")):
+        bare = replace(need, yarn="Silt", metres=None, balls=None)
+        assert figure_words.amount(pattern_in(), figures_of(dense, bare), bare) == told
+
+
+def test_a_shopping_list_by_hand() -> None:
+    """Of balls of 50 g where the label was not copied; 10 to 40 g are one ball."""
+    silt = replace(ROUGHLY, yarn="Silt", least=Fraction(10), needed=Fraction(40))
+    plan = SimpleNamespace(pattern=pattern_in(ball=Fraction(25)))
+    said = figure_words.shopping(plan, figures_of(ROUGH, ROUGHLY, silt))  # type: ignore[arg-type]
+    head = "shopping list, an estimate until a swatch is weighed: "
+    assert said == [f"{head}Reed 3 to 5 balls of 25 g; Silt 1 ball of 50 g"]
+    most = figure_words.shopping(plan, figures_of(UNKNOWN, MOST))  # type: ignore[arg-type]
+    assert most == [f"{head}Reed at most 5 balls of 25 g"]
+    assert figure_words.shopping(plan, figures_of(ROUGH)) == []  # type: ignore[arg-type]
+
+
+def test_all_yarns_together_by_hand() -> None:
+    assert figure_words.in_all(figures_of(WEIGHED, NEED, NEED)) == "224 g"  # 223.2
+    assert figure_words.in_all(figures_of(ROUGH, ROUGHLY, ROUGHLY)) == "143 to 224 g"  # 142.8
+    assert figure_words.in_all(figures_of(UNKNOWN, ROUGHLY, MOST)) == "at most 224 g"
+
+
+@pytest.mark.parametrize(
+    ("balls", "whose"),
+    [((1, None, 1), None), ((2, 1, 1), "A"), ((2, 1, 3), "A and C"), ((2, 2, 2), "A, B and C")],
+)
+def test_dye_lots_are_for_yarns_of_more_than_a_ball(balls: tuple[int | None, ...], whose: str | None) -> None:
+    needs = [replace(NEED, yarn=name, balls=some) for name, some in zip("ABC", balls, strict=True)]
+    told = figure_words._advice(pattern_in(), figures_of(WEIGHED, *needs))
+    assert [line.partition(":")[0] for line in told] == ([whose] if whose else [])
+
+
+@pytest.mark.parametrize(("count", "who"), [(1, ""), (2, ", both pieces"), (3, ", all 3 pieces")])
+def test_what_a_piece_takes_is_told_by_hand(count: int, who: str) -> None:
+    uses = tuple(yarn.YarnUse(name, piece, count, Fraction(area), Fraction(grams), 2) for name, piece, area, grams in (
+        ("Reed", "one", 700, "70.4"), ("Silt", "one", 300, "30.4"), ("Reed", "two", 50, 5),
+    ))  # fmt: skip
+    piece = SimpleNamespace(name="one", count=count)
+    for dense, whole in ((WEIGHED, "101"), (ROUGH, "70 to 110"), (UNKNOWN, "at most 110")):
+        told = figure_words._piece_line(SimpleNamespace(), figures_of(dense, uses=uses), piece)  # type: ignore[arg-type]
+        assert told == f"one{who}: {whole} g of fabric: Reed 70 g, Silt 30 g"
