@@ -38,7 +38,9 @@ def searched(draw: st.DrawFn, most_rows: int = 9, twice: bool = False) -> Task:
         differ=tuple((row, row + off) for row in range(rows - off) if row % 2),
         barred=draw(st.sampled_from([(), ((0, 0), (rows - 1, 1)), tuple((row, row % yarns) for row in range(rows))])),
     )  # fmt: skip
-    return replace(task, wishes=wishes, worked=tuple(row // heights[0] % yarns for row in range(done)))
+    later = Thread(draw(st.integers(1, rows - 1)), rows - 1, 1)
+    worked = tuple(row // heights[0] % yarns for row in range(done))
+    return replace(task, wishes=wishes, worked=worked, threads=(*task.threads, later))
 
 
 def runs(colours: Sequence[int]) -> list[Stripe]:
@@ -222,6 +224,7 @@ def test_yarns_can_stand_no_farther_apart_than_there_are_others() -> None:
         task = Task(("A", "B", "C")[:yarns], (Fraction(9),) * yarns, (Fraction(2), Fraction(3)) * 4,
                     (Fraction(1, 8),) * yarns, (Thread(0, 7, 1),), wishes)  # fmt: skip
         farther = replace(task, wishes=replace(wishes, apart=9))
+        assert Search(farther, 4).apart == Improvement(farther, (0, 1)).apart == yarns - 1
         for width in (None, 4):
             assert Search(task, width).run() == Search(farther, width).run()
         colours = Search(task, 1).run()[0]
@@ -234,7 +237,7 @@ def test_yarns_can_stand_no_farther_apart_than_there_are_others() -> None:
 @st.composite
 def ways(draw: st.DrawFn) -> tuple[Task, tuple[int, ...]]:
     """A task, and stripes within its wishes."""
-    task = draw(searched(16))
+    task = draw(searched(16, draw(st.booleans())))
     lowest, rows = min(task.wishes.heights), len(task.row_grams)
     begun = [index for index, _ in runs(task.worked)]
     stripes = runs([index for index in begun for _ in range(lowest)][:rows])
@@ -326,7 +329,7 @@ def weighed(task: Task, stripes: Sequence[Stripe]) -> tuple[Fraction, ...]:
     return short(task, colours), Fraction(own), Fraction(left), max(Fraction(0), *rests), sum(rest**2 for rest in rests)
 
 
-@settings(max_examples=30)
+@settings(max_examples=12)
 @given(ways())
 def test_changes_are_made_till_none_is_better(both: tuple[Task, tuple[int, ...]]) -> None:
     """Each way on the way is one change from the one before, and better; from the last, of those looked at in full (40)
@@ -412,12 +415,37 @@ def test_small_tasks_are_searched_whole_and_answers_are_kept(monkeypatch: pytest
     for task in rows * 2:
         solving.solve(task, told.append)
         assert 1 <= len(solving._KNOWN) <= 2
+    solving.forget()
+    solving.solve(rows[1], told.append)
+    solving.solve(rows[-1], told.append)
+    assert len(solving._KNOWN) == 2
     number = len(told)
     solving.solve(rows[-1], told.append)
     assert len(told) == number > 0
     solving.forget()
     solving.solve(rows[-1], told.append)
     assert len(told) > number
+
+
+def test_all_ways_are_kept_up_to_so_many(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ways at a row, and grams of all that wait at a row before those alike are left out."""
+    waiting: list[int] = []
+
+    class Counting(Watched):
+        def _count(self, arrived: list[_Ways]) -> None:
+            waiting.append(sum(len(ways.stripes) for ways in arrived) * self.yarns)
+            super()._count(arrived)
+
+    looking = Counting(LOPSIDED.shortened(9), None)
+    looking.run()
+    at_a_row = max(len(best.stripes) for _, _, best in looking.chosen)
+    for name, most in (("MOST_GRAMS", max(waiting)), ("MOST_EXACT", at_a_row)):
+        with monkeypatch.context() as patch:
+            patch.setattr(search, name, most)
+            assert Search(looking.task, None).run()
+            patch.setattr(search, name, most - 1)
+            with pytest.raises(search.TooMany):
+                Search(looking.task, None).run()
 
 
 # ------------------------------------------------------------------------------------------- the grams to aim at
