@@ -204,7 +204,7 @@ def test_of_ways_that_come_to_the_same_one_is_kept(task: Task) -> None:
 
 
 @FEW
-@given(searched(7), st.sampled_from([None, 10_000]))
+@given(searched(6), st.sampled_from([None, 10_000]))
 def test_a_search_that_leaves_nothing_out_finds_the_best(task: Task, width: int | None) -> None:
     """Its ways stand in order, the best first, and no way there is is better."""
     done = len(task.worked)
