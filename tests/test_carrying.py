@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -113,8 +114,32 @@ def test_ends_as_by_hand(colours: list[str], carry: int) -> None:
             assert colours[change.last - 1] == change.colour == colours[change.row - 1]
     even = [row.colour for row in carrying.in_even_stripes(piece).rows]
     assert len(even) == len(colours)
-    for saving in carrying.savings(piece, carry):
-        assert saving.ends < carrying.ends(piece, carry)
+    assert [(one.words, one.ends) for one in carrying.savings(piece, carry)] == savings_by_hand(colours, carry)
+
+
+def savings_by_hand(colours: list[str], carry: int) -> list[tuple[str, int]]:
+    """Stripes a row higher where they are odd, a carry as long as any that could be, and both: those that leave fewer
+    ends, the fewest first, of as many one."""
+    heights = [(one, len([*run])) for one, run in groupby(colours)]
+    even = [one for one, height in heights for _ in range(height + height % 2)][: len(colours)]
+    far, reach = farthest(colours), farthest(even)
+    two = {height for _, height in [(one, len([*run])) for one, run in groupby(even)][:-1]} <= {2}
+    words = "two-row stripes" if two else "stripes of an even number of rows"
+    ways = [(words, by_hand([*even], carry)), (f"carried over up to {far} rows", by_hand([*colours], max(far, carry)))]
+    if reach > carry:
+        ways.append((f"{words}, carried over up to {reach} rows", by_hand([*even], reach)))
+    fewest: dict[int, tuple[str, int]] = {}
+    for way in ways:
+        fewest.setdefault(way[1], way)
+    return [fewest[ends] for ends in sorted(fewest) if ends < by_hand([*colours], carry)]
+
+
+def farthest(colours: list[str]) -> int:
+    """The most rows, in an even number, between two stripes of one yarn with none of it between."""
+    places = range(len(colours))
+    return max((high - low - 1 for low in places for high in places[low + 2 :]
+                if colours[low] == colours[high] and colours[low] not in colours[low + 1 : high] and (high - low) % 2),
+               default=0)  # fmt: skip
 
 
 def test_no_stripe_is_joined_twice_nor_lost() -> None:

@@ -63,6 +63,15 @@ def test_at_most_so_many(tmp_path: Path) -> None:
     assert [one.table for one in found] == [False] * 4 + [True]  # the table is none of them
 
 
+def test_at_most_so_many_where_no_table_is_seen(tmp_path: Path) -> None:
+    """Five yarns side by side, each from edge to edge."""
+    levels = [[int(colour[at : at + 2], 16) for at in (1, 3, 5)] for colour in STASH for _ in range(12)]
+    picture = tmp_path / "bands.png"
+    Image.fromarray(np.array([levels] * 40, dtype=np.uint8)).save(picture)
+    for most, found in ((None, 5), (4, 4)):
+        assert [one.table for one in colours_in(picture, most)] == [False] * found
+
+
 def test_the_same_photograph_gives_the_same_colours(tmp_path: Path) -> None:
     file = photograph(tmp_path / "stash.png", STASH)
     assert colours_in(file) == colours_in(file)
