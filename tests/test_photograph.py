@@ -13,9 +13,10 @@ from click.testing import CliRunner
 from coloraide import Color
 from PIL import Image
 
+from turnchain import oklch
 from turnchain.cli import cli
 from turnchain.errors import FileError
-from turnchain.yarns.photograph import _border, colours_in, lines
+from turnchain.yarns.photograph import _border, _joined, _lies_at, _lit, _told, colours_in, lines
 
 TABLE = "#9c7b5b"
 STASH = ("#a4443b", "#ebdfc6", "#d3a24c", "#4f6152", "#1d2b53")
@@ -118,3 +119,74 @@ def test_the_edge_of_a_picture_is_six_hundredths_of_its_shorter_side(high: int, 
     edge = _border(high, wide).reshape(high, wide)
     for y, x in product(range(high), range(wide)):
         assert edge[y, x] == (min(y, x, high - 1 - y, wide - 1 - x) < rim)
+
+
+# ------------------------------------------------------------------------------------------- step by step, by hand
+
+
+def groups_of(*some: tuple[int, tuple[float, float, float]]) -> tuple[np.ndarray, np.ndarray]:
+    """So many px at each place, and the number of the group of each."""
+    points = np.array([place for count, place in some for _ in range(count)])
+    return points, np.repeat(np.arange(len(some)), [count for count, _ in some])
+
+
+@pytest.mark.parametrize(
+    ("some", "most", "joined"),
+    [
+        (((40, (0.3, 0, 0)), (30, (0.3, 0.03, 0)), (30, (0.3, 0.1, 0))), None, [0, 0, 2]),  # nearer than 0.036
+        (((40, (0.3, 0, 0)), (30, (0.3, 0.04, 0)), (30, (0.3, 0.1, 0))), None, [0, 1, 2]),
+        (((40, (0.3, 0, 0)), (30, (0.3, 0.04, 0)), (30, (0.3, 0.1, 0))), 3, [0, 1, 2]),
+        (((40, (0.3, 0, 0)), (30, (0.3, 0.04, 0)), (30, (0.3, 0.1, 0))), 2, [0, 0, 2]),
+        (((40, (0.3, 0, 0)), (30, (0.3, 0.04, 0)), (30, (0.3, 0.1, 0))), 1, [0, 0, 0]),
+        (((99, (0.3, 0, 0)), (1, (0.3, 0.5, 0))), 1, [0, 1]),  # too small to count: a label
+        (((98, (0.3, 0, 0)), (2, (0.3, 0.5, 0))), 1, [0, 0]),
+        (((9, (0.3, 0, 0)),), None, [0]),
+    ],
+)
+def test_groups_alike_are_one(
+    some: tuple[tuple[int, tuple[float, float, float]], ...], most: int | None, joined: list[int]
+) -> None:
+    points, groups = groups_of(*some)
+    found = _joined(points, groups, most)
+    assert [found[list(groups).index(nth)] for nth in range(len(some))] == joined
+    assert all(len(set(found[groups == nth])) == 1 for nth in range(len(some)))
+
+
+LIGHT = (100, (0.4, 0.1, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("dark", "more", "lit"),
+    [
+        ((50, (0.3, 0.1, 0.02)), (), True),  # three quarters as light, of nearly its colour, half as large
+        ((50, (0.28, 0.1, 0.02)), (), False),  # too dark
+        ((50, (0.3, 0.1, 0.04)), (), False),  # another colour
+        ((50, (0.3, 0.08, 0.025)), (), False),  # 0.032 in both together
+        ((70, (0.3, 0.1, 0.02)), (), False),  # too large
+        ((50, (0.42, 0.1, 0.02)), (), False),  # lighter
+        ((50, (0.3, 0.1, 0.02)), ((200, (0.38, 0.1, 0.01)),), False),  # the shadow of the larger of two
+    ],
+)
+def test_a_shadow_is_of_the_yarn_it_lies_on(
+    dark: tuple[int, tuple[float, float, float]], more: tuple[tuple[int, tuple[float, float, float]], ...], lit: bool
+) -> None:
+    points, groups = groups_of(LIGHT, dark, *more)
+    found = _lit(points, groups, np.zeros(len(groups), dtype=bool))
+    assert set(found[groups == 1]) == {0 if lit else 2 if more else 1}
+    assert set(found[groups == 0]) == {0}
+    assert set(_lit(points, groups, groups == 1)[groups == 1]) == {1}  # it makes up the edge: the table has no shadow
+
+
+def test_the_table_makes_up_more_than_half_of_the_edge() -> None:
+    edge = np.array([True] * 8 + [False] * 8)
+    for most, lies in ((4, False), (5, True)):
+        assert _lies_at(np.array([True] * most + [False] * (16 - most)), edge) is lies
+    assert not _lies_at(~edge, edge)
+
+
+def test_the_colour_told_is_that_of_the_lighter_part() -> None:
+    """Of lightnesses from 0 to 1 that of 62 in a hundred; hue and chroma are the middle ones of the lighter part, which
+    lies around it: from 24 in a hundred on."""
+    light = np.linspace(0, 1, 101)
+    lab = np.column_stack([light, 0.1 * light, -0.05 * light])
+    assert _told(lab) == oklch.colour_of_lab(0.62, 0.062, -0.031)
