@@ -548,3 +548,17 @@ def test_the_hook_goes_into_the_middle_of_the_chains_below_row_1(at: Side) -> No
     assert y == pytest.approx(sheet.ground + sheet.strip * sheet.rise / 2, abs=1)
     for row in made.rows:
         assert sheet.side(row.left.at, "left") < 1080 if at == "left" else sheet.side(row.right.at, "right") > 0
+
+
+@pytest.mark.parametrize("size", [(1920, 1080), (1080, 1080), (1000, 1500)])
+@pytest.mark.parametrize("at", SIDES)
+def test_stitches_fill_the_picture_up_to_its_other_side_and_go_hardly_beyond(at: Side, size: tuple[int, int]) -> None:
+    """To a pitch and the cluster that the side cuts."""
+    plan = plan_of_file(CASES / "mudflat_blanket.toml")
+    piece = plan.pieces[0]
+    half = CloseUp(setting(plan, piece.name, Look()), Asked(3, 3, at), size).sheet.half
+    scene = detail(plan, piece.name, Asked(3, 3, at), size)
+    for group in groups(scene, "row-of-stitches"):
+        xs = [x for name, x in flat(scene, group.items) if kind(name) == "dc"]
+        beyond = max(xs) - size[0] if at == "left" else -min(xs)
+        assert -2 * half <= beyond <= 3 * half

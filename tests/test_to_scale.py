@@ -715,3 +715,23 @@ def test_what_is_said_of_a_piece_in_a_line() -> None:
         assert group.name == f"schematic-of-{nth}"
         assert group.words == f"{piece.name}: {lines[nth - 1]}"
         assert [text.words for text in said(group.items)][:2] == [piece.name, lines[nth - 1]]
+
+
+def test_places_for_the_arrow_lie_alike_about_the_middle_the_nearest_first() -> None:
+    drawing, tried = leaning("width = 60\nlength = 60", 0), list[tuple[Fraction, Fraction]]()
+
+    def direction(share: Fraction, over: Fraction) -> Iterator[Item]:
+        tried.append((share, over))
+        return iter(())
+
+    drawing.direction = direction  # type: ignore[method-assign]
+    assert drawing._clear_direction(blocks()) == []
+    half = Fraction(1, 2)
+    assert tried[0] == (half, half)
+    for way in (0, 1):
+        places = [place[way] for place in tried]
+        assert {1 - place for place in places} == set(places)
+        off = [abs(place - half) for place in dict.fromkeys(places)]
+        assert off == sorted(off)
+        assert max(off) < half
+    assert len(tried) == len(set(tried)) == len({a for a, _ in tried}) * len({b for _, b in tried})
