@@ -99,6 +99,7 @@ def test_widths_are_the_nearest_that_rows_alike_and_rows_in_turn_can_have() -> N
         assert widths(wanted, "alternate") == sorted({below[-1], next(wide for wide in even if wide >= wanted)}), wanted
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize(("k", "g"), [(3, 1), (3, 0), (2, 1), (4, 1), (5, 0)])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_the_nearest_foundations_are_found_among_all(k: int, g: int, row_plan: str) -> None:
@@ -117,6 +118,7 @@ def test_the_nearest_foundations_are_found_among_all(k: int, g: int, row_plan: s
         assert list(found) == ([chain] if chain in fitting else nearest), chain
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("kind", ["v", "wide-v", "mesh"])
 def test_the_nearest_foundations_of_units_over_units_can_be_worked_and_those_between_cannot(kind: str) -> None:
     fabric, panel = Fabric(kind=kind), Piece("panel", width=F(25), length=F(10))
@@ -327,6 +329,7 @@ LEANING = Piece("one", outline=line((0, 30), (15, 22), (25, 22), (40, 36)), alig
 STEPPING = Piece("one", outline=line((0, 40), (1, 40), (1, 20), (20, 16)), align="left")
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("shape", [LEANING, STEPPING])
 @pytest.mark.parametrize("gap", [1, 0])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
@@ -471,6 +474,7 @@ def test_a_sleeve_begun_on_its_armhole_is_no_wider_at_its_last_row(
         assert joining._wider_first(own) is own
 
 
+@pytest.mark.quick(8)
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 @pytest.mark.parametrize("more", range(4))
 @pytest.mark.parametrize("exact", [None, 0, 1])
