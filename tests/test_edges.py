@@ -17,13 +17,24 @@ from hypothesis import given, settings
 from turnchain.errors import PatternError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import dimensions, edges, finishing, roles, seam_words, seams, sleeves, stretches
+from turnchain.garment import (
+    armholes,
+    dimensions,
+    edges,
+    finishing,
+    openings,
+    roles,
+    seam_words,
+    seams,
+    sleeves,
+    stretches,
+)
 from turnchain.garment.edges import Point
 from turnchain.garment.named_stretches import ends
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, OutlineStretch, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.records import replace
 from turnchain.yarns import stripes
 from workable import patterns
@@ -607,3 +618,100 @@ def test_a_top_has_armholes_where_one_piece_has_them(shaped: tuple[str, ...]) ->
     assert seams.bare_armhole(plan) is None
     sides = [(seam.one.count, seam.other.count) for seam in seams.of(plan) if seam.kind == "side"]
     assert sides == [(20, 20) if shaped else (40, 40)] * 2
+
+
+# ----------------------------------------------------------------------------------------- upper edges with parts
+
+SQUARE = 'title = "Test"\nswatch = { clusters = 5, width = 10, rows = 10, height = 10 }\n[[piece]]\nname = "front"\n'
+SIDEWAYS = 'worked = "sideways"\nwidth = 40\nlength = 40\n'
+NECK = 'neck = { shoulder = 8, depth = 6, shape = "square" }\n'
+MIDDLE = ("shoulder", "neck", "shoulder")
+
+
+@pytest.mark.parametrize("up", ["left", "right"])
+@pytest.mark.parametrize(("parts", "names"), [
+    (NECK, MIDDLE),
+    (NECK + "armhole = { depth = 10, width = 4 }", ("armhole", *MIDDLE, "armhole")),
+    (NECK + 'armhole = { depth = 10, width = 4, edge = "left" }', ("armhole", *MIDDLE)),
+    (NECK + 'armhole = { depth = 10, width = 4, edge = "right" }', (*MIDDLE, "armhole")),
+    ("armhole = { depth = 10, width = 4 }", ("armhole", "upper", "armhole")),
+    ('armhole = { depth = 10, width = 4, edge = "right" }', ("upper", "armhole")),
+    (NECK + 'front = { side = "left", overlap = 0 }\narmhole = { depth = 10, width = 4 }',
+     ("neck", "shoulder", "armhole")),
+    (NECK + 'front = { side = "right", overlap = 0 }\narmhole = { depth = 10, width = 4 }',
+     ("armhole", "shoulder", "neck")),
+    (NECK + 'front = { side = "left", overlap = 0 }', ("neck", "shoulder")),
+    (NECK + 'front = { side = "right", overlap = 0 }', ("shoulder", "neck")),
+])  # fmt: skip
+def test_the_parts_of_an_upper_edge_follow_each_other_as_worn(up: str, parts: str, names: tuple[str, ...]) -> None:
+    """From the left as worn. Every row ends there once: on the shoulder where it stands as high as any, else in the
+    neck or an armhole, 6 or 10 cm lower; whichever edge of the work is up. With an armhole at the end of its last
+    row alone a panel was once shorter by its depth."""
+    (piece,) = plan_pattern(read_text(f'{SQUARE}{SIDEWAYS}neck_edge = "{up}"\n{parts}', "x.toml")).pieces
+    side: Side = "left" if up == "left" else "right"
+    outwards = 1 if side == "right" else -1
+    reach = {row.number: outwards * row.edge(side).at for row in piece.rows}
+    runs = [run for run in edges.around(piece) if run.name in {*names}]
+    turn = edges.worn(piece)
+    runs.sort(key=lambda run: sum(turn(point)[0] for point in run.points) / len(run.points))
+    assert tuple(run.name for run in runs) == names
+    ends = [number for run in runs if run.rows for number in range(min(run.rows), max(run.rows) + 1)]
+    assert sorted(ends) == [*range(1, piece.row_count + 1)]
+    top = max(reach.values())
+    for run in runs:
+        assert run.rows is not None
+        lower = {top - reach[number] for number in range(min(run.rows), max(run.rows) + 1)}
+        near = {"neck": range(8), "armhole": range(9, 12)}.get(run.name, range(1))
+        assert lower <= {*near}, run.name
+        assert run.name != "neck" or max(lower) in (5, 6, 7)
+        assert run.row_count in {"neck": range(7, 26), "armhole": range(3, 6)}.get(run.name, range(7, 41))
+    for name in {*names}:
+        assert edges.of(piece)[name].rows == sum(run.row_count for run in runs if run.name == name)
+    level = [run for run in runs if "neck" in names or run.name == "upper"]  # without a neck between the armholes
+    assert edges.of(piece)["upper"].length == sum(run.length for run in level)
+    assert abs(max(row.right.at - row.left.at for row in piece.rows) - 40) <= 1
+    assert area_of(edges.outline(piece)) == rows_area(piece)
+
+
+@pytest.mark.parametrize("up", ["left", "right"])
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("deep", [None, 10])
+def test_the_sides_of_a_panel_worked_sideways_end_below_its_armholes(up: str, side: str, deep: int | None) -> None:
+    """40 cm of side less 10 of armhole, at the end of the work that lies at that side as worn; an armhole is its step
+    and the 4 rows beyond it."""
+    arm = f'armhole = {{ depth = {deep}, width = 4, edge = "{side}" }}' if deep else ""
+    (piece,) = plan_pattern(read_text(f'{SQUARE}{SIDEWAYS}neck_edge = "{up}"\n{NECK}{arm}', "x.toml")).pieces
+    names = edges.side_names(piece)
+    for right in (False, True):
+        body = armholes.SideEdge(piece, names[right], right)
+        armed = deep is not None and (side == "right") is right
+        turn = edges.worn(piece)
+        across = {turn(point)[0] for point in body.run.points}
+        every = [turn(point)[0] for run in edges.around(piece) for point in run.points]
+        assert across == {max(every) if right else min(every)}
+        assert abs(body.length - (30 if armed else 40)) <= 1
+        assert body.shaped() == (0 if armed else None)
+        name, stretch = body.armhole(Fraction(12))
+        assert name == ("armhole" if armed else body.edge)
+        assert stretch.length == (body.apart.length if body.apart else 12)
+        heights = [turn(point)[1] for point in stretch.points]
+        assert max(heights) == max(turn(point)[1] for run in edges.around(piece) for point in run.points)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_middle_of_half_a_front_is_its_front_edge_and_above_that_its_neck(hand: Side) -> None:
+    """56 cm with a neck 12 cm deep: about 44 rows stand straight, and what is open beyond them is the neck."""
+    half = (f'width = 50\nlength = 56\nneck = {{ shoulder = 15, depth = 12, shape = "vee" }}\n'
+            f'front = {{ side = "{hand}" }}')  # fmt: skip
+    (piece,) = (plan := plan_pattern(read_text(SQUARE + half, "x.toml"))).pieces
+    assert piece.front_edge == hand
+    (opening,) = openings.of(plan)
+    middle = [one.stretch for one in opening.stretches if one.stretch.run.name == hand]
+    assert len(middle) == 2
+    front, neck = middle if hand == "right" else middle[::-1]
+    assert [openings.at_the_front(one) for one in (front, neck)] == ["front edge", "neck"]
+    straight = [row.number for row in piece.rows if row.edge(hand).at == piece.rows[0].edge(hand).at]
+    assert sorted(front.rows or ()) == [1, straight[-1]]
+    assert abs(straight[-1] - 44) <= 2
+    assert sorted(neck.rows or ()) == [straight[-1] + 1, piece.row_count]
+    assert front.length + neck.length == front.run.length

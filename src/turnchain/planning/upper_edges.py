@@ -255,7 +255,7 @@ def _widths(job: Job, row_plan: RowPlan, heights: _Heights) -> list[int]:
     to are, and so of row 1 where half a front begins at its middle."""
     whole, piece = job.target.profile, job.target.piece
     assert whole is not None, "only a panel with parts"
-    below = heights.slope + (heights.deep if any(whole.armed) else 0)
+    below = heights.below_top(whole, first=whole.opens != "first") - heights.cap
     if whole.opens != "first":
         return counted_widths(job, row_plan, below)
     if job.begun is not None or piece.exact_chain is not None:
