@@ -140,7 +140,8 @@ class _Recorder:
             if not module.name.endswith("__main__"):
                 importlib.import_module(module.name)
         parallel.alone()  # what a child process passes through is not recorded
-        self.marked.taken()
+        for name, lines in self.marked.taken().items():  # of functions that are called while modules are imported
+            self.marked.importing[name] += lines
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         cases: dict[str, list[pytest.Item]] = defaultdict(list)
