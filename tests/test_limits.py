@@ -27,7 +27,7 @@ from turnchain.planning.pieces import job_of
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.workload import places_ahead
 from turnchain.reading.pattern_file import read_text
-from turnchain.reading.tables import MOST_POINTS
+from turnchain.reading.piece_tables import MOST_POINTS
 from turnchain.reading.values import MOST_LETTERS
 
 pytestmark = pytest.mark.slow

@@ -6,6 +6,8 @@ with its place in makers' words. Only this room reads the file's keys. In the or
     pattern_file    a whole file read: begin here
     toml_text       a file to its tables, or the one thing that is wrong with file or syntax
     tables          the tables a file may have, and their keys: all that can be written
+    piece_tables    those of a piece and its parts
+    table_keys      what a table and a key are
     values          how a single value is read: lengths, numbers, colours, names
     brackets        values for several sizes, and the tables of one of them
     graded          measures worked out from those of the wearer's body
@@ -22,7 +24,8 @@ with its place in makers' words. Only this room reads the file's keys. In the or
 A table is read in two steps. First each value by itself, and what fails is noted and left out; then the checks
 that compare values see what is left, so that one slip hides no other.
 
-A new key is a line in ``tables`` and a field in ``turnchain.pattern``; a new word for a choice is a word there.
+A new key is a line in ``tables`` or ``piece_tables`` and a field in ``turnchain.pattern``; a new word for a choice is a
+word there.
 
 Why no library validates: nearly every message and reader is ours in any case, and start-up counts. With models
 of pydantic 2.14 this import took 241 ms and ``turnchain check`` of a blanket 292 ms; with the tables here they

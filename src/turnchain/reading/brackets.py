@@ -21,9 +21,11 @@ from typing import Final
 
 from turnchain.reading.graded import is_formula
 from turnchain.reading.notes import Notes
+from turnchain.reading.piece_tables import PieceTable
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import WITHIN, EdgingTable, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
+from turnchain.reading.table_keys import SizedKey, TomlTable
+from turnchain.reading.tables import WITHIN, EdgingTable, StripesTable, WearerTable
 from turnchain.reading.toml_text import Raw
 from turnchain.units import UNIT_NAMES
 

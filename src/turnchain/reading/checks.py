@@ -13,6 +13,7 @@ from typing import Final
 from turnchain import file_names, pattern
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
+from turnchain.reading.piece_tables import PieceTable
 from turnchain.reading.pieces import ReadPiece, read_pieces
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, meant, nearest, told
@@ -20,7 +21,6 @@ from turnchain.reading.swatches import gauge_if_sound
 from turnchain.reading.tables import (
     FileTable,
     PhotoTable,
-    PieceTable,
     ProgressTable,
     SeamTable,
     StripesTable,

@@ -21,9 +21,11 @@ from turnchain.errors import MakerError
 from turnchain.garment.body import graded_by
 from turnchain.garment.usual import formula
 from turnchain.reading.notes import Notes
+from turnchain.reading.piece_tables import PieceTable
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, WearerTable
+from turnchain.reading.table_keys import SizedKey
+from turnchain.reading.tables import WITHIN, WearerTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import length
 from turnchain.units import INCH

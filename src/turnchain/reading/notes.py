@@ -8,19 +8,11 @@ from __future__ import annotations
 from typing import Final, TypeVar
 
 from turnchain.errors import Problem
+from turnchain.reading.piece_tables import WORKED_FLAT, PieceTable, means_the_round
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import nearest, told
-from turnchain.reading.tables import (
-    TABLES,
-    WORKED_FLAT,
-    FabricTable,
-    FileTable,
-    PieceTable,
-    SeamTable,
-    SwatchTable,
-    TomlTable,
-    means_the_round,
-)
+from turnchain.reading.table_keys import TomlTable
+from turnchain.reading.tables import TABLES, FabricTable, FileTable, SeamTable, SwatchTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import refusals_in
 from turnchain.units import Unit

@@ -14,9 +14,9 @@ from turnchain.pattern import OutlineStretch
 from turnchain.reading import parts, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.part_lines import PanelParts
+from turnchain.reading.piece_tables import NeckTable, PieceTable
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, nearest, told
-from turnchain.reading.tables import NeckTable, PieceTable
 from turnchain.reading.toml_text import Raw
 
 #: What a piece that is the mirror image of another may have of its own.

@@ -13,8 +13,8 @@ from typing import Final, TypeAlias
 from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
 from turnchain.reading.notes import Notes
+from turnchain.reading.piece_tables import NeckTable, PieceTable
 from turnchain.reading.places import Place
-from turnchain.reading.tables import NeckTable, PieceTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import Point
 from turnchain.units import shown

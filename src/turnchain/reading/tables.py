@@ -1,76 +1,36 @@
 """The tables a pattern file may have, and their keys.
 
 In: nothing. Out: the classes that ``notes`` reads tables into and ``checks`` compares. All that can be written in a
-file stands here; how a value is read stands in ``values``, what it means in ``turnchain.pattern``.
+file stands here and, of pieces, in ``piece_tables``; how a value is read stands in ``values``, what it means in
+``turnchain.pattern``.
 """
 
 from __future__ import annotations
 
-import re
-from typing import Any, ClassVar, Final, Generic, TypeVar, cast
+from typing import Final
 
 from turnchain import pattern
 from turnchain.fabric import library
 from turnchain.reading import values
-from turnchain.reading.toml_text import Raw
-from turnchain.records import fields
+from turnchain.reading.piece_tables import (
+    ArmholeTable,
+    CapTable,
+    FrontTable,
+    HalfTriangleTable,
+    NeckTable,
+    PieceTable,
+    TaperTable,
+    TriangleTable,
+)
+from turnchain.reading.table_keys import ROWS, SizedKey, TableKey, TomlTable
 from turnchain.units import Unit
 
-T = TypeVar("T")
-D = TypeVar("D")
-
-MOST_POINTS: Final = 500  # of one outline
-MOST_TAPERS: Final = 50  # of one piece
 MOST_READINGS: Final = 50  # of the swatch
-MOST_COUNT: Final = 99  # made of one piece
 MOST_SEAMS: Final = 100
 MOST_PHOTOS: Final = 60
 MOST_SIZES: Final = 20
 MOST_KINDS: Final = 12  # of row, before they come again
 MOST_TURNING: Final = 6  # chains
-
-
-class TableKey(Generic[T]):
-    """A key: how its value is read and, where a table must have it, the message that says so (``needed``, else "").
-
-    Read from a table it is the value, or None where the file has none or none that is sound.
-    """
-
-    def __init__(self, read: values.Reader[T], needed: str = "") -> None:
-        self.read = read
-        self.needed = needed
-        self.name = ""
-
-    def __set_name__(self, owner: type[TomlTable], name: str) -> None:
-        self.name = name
-
-    def __get__(self, table: TomlTable, owner: type[TomlTable]) -> T | None:
-        return cast("T | None", table.sound.get(self.name))
-
-
-class SizedKey(TableKey[T]):
-    """A key that may have a value for every size, in brackets as ``brackets`` reads them."""
-
-
-class TomlTable:
-    """What is ``sound`` of one table, by key. ``keys``: all that such a table may have; ``home``: where it stands in a
-    file, in words."""
-
-    keys: ClassVar[dict[str, TableKey[Any]]]
-    home: ClassVar[str]
-
-    def __init_subclass__(cls, home: str) -> None:
-        cls.keys = {name: key for name, key in vars(cls).items() if isinstance(key, TableKey)}
-        cls.home = home
-
-    def __init__(self, sound: dict[str, object]) -> None:
-        self.sound = sound
-
-    def made(self, kind: type[D], **more: Any) -> D:
-        """A ``kind`` (a record of ``turnchain.pattern``) from a sound table and the fields in ``more``, which go
-        first; what both leave out keeps its default. Raises TypeError where a field without a default is missing."""
-        names = fields(kind)
-        return kind(**{name: value for name, value in {**self.sound, **more}.items() if name in names})
 
 
 class SwatchTable(TomlTable, home="in [swatch]"):
@@ -135,7 +95,6 @@ class YarnTable(TomlTable, home="in a [[yarn]]"):
     fibre = TableKey(values.choice(pattern.Yarn, "fibre"))
 
 
-_ROWS: Final = values.whole(1, pattern.MOST_ROWS)
 _ROWS_WORDS: Final = "a whole number such as 2, or a list such as [2, 1]"
 
 
@@ -146,20 +105,20 @@ class StripesTable(TomlTable, home="in [stripes]"):
     """How the stripes of a file or of a piece are made of its yarns."""
 
     order = TableKey(_NAMES)
-    rows = SizedKey(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
+    rows = SizedKey(values.one_or_more(ROWS, values.listing(ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
     kind = TableKey(values.choice(pattern.Stripes, "kind"))
     begin = TableKey(values.choice(pattern.Stripes, "begin"))
-    numbers = SizedKey(values.listing(_ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
+    numbers = SizedKey(values.listing(ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
     run = TableKey(values.choice(pattern.Stripes, "run"))
     block = SizedKey(values.whole(2, pattern.MOST_ROWS))
     seed = SizedKey(values.whole(0, 999_999))
     apart = SizedKey(values.whole(1, pattern.MOST_YARNS))
-    least = SizedKey(_ROWS)
-    most = SizedKey(_ROWS)
+    least = SizedKey(ROWS)
+    most = SizedKey(ROWS)
     even = TableKey(values.yes)
     between = TableKey(values.words)
-    between_rows = SizedKey(_ROWS)
-    every = SizedKey(_ROWS)
+    between_rows = SizedKey(ROWS)
+    every = SizedKey(ROWS)
     use_up = TableKey(_NAMES)
     carry = SizedKey(values.whole(0, pattern.MOST_ROWS))
     cluster = TableKey(values.words)
@@ -174,153 +133,6 @@ class AllowanceTable(TomlTable, home="in [allowance]"):
 
     margin = TableKey(values.percent)
     tail = TableKey(values.span)
-
-
-_REACH: Final = values.point("reach", values.reach, "[30, 12]")
-
-
-def _points(read: values.Reader[values.Point], example: str) -> values.Reader[tuple[values.Point, ...]]:
-    return values.listing(read, f"a list of points such as {example}", 2, MOST_POINTS, "point")
-
-
-def _tables_or_one(example: str) -> values.Reader[list[Raw]]:
-    """A reader of one table or of a list of them; what stands in them is looked at later."""
-
-    def read(value: object, unit: Unit) -> list[Raw]:
-        found = [value] if isinstance(value, dict) else value
-        if not isinstance(found, list) or not found or not all(isinstance(one, dict) for one in found):
-            raise values.Refusal(f"must be written {example}, or be a list of such")
-        if len(found) > MOST_TAPERS:
-            raise values.Refusal(f"must be at most {MOST_TAPERS}", found=f"a list of {len(found)}")
-        return found
-
-    return read
-
-
-_ROUND: Final = re.compile(r"(?<![^\W_])(rounds?|tubes?|tubular|spirals?|circular(ly)?)(?![^\W_])", re.IGNORECASE)
-#: What to do instead of working in the round.
-WORKED_FLAT: Final = (
-    "hats, cowls and tubes are worked flat and closed by one seam: make the piece as wide as they go round, and give "
-    'a [[seam]] with its edges, such as join = ["hat.left", "hat.right"]'
-)
-
-
-def means_the_round(words: str) -> bool:
-    """Whether a key or a value asks for work in the round."""
-    return _ROUND.search(words) is not None
-
-
-def _worked(value: object, unit: Unit) -> str:
-    """A direction of work; one in the round is refused with the flat way to the same piece."""
-    if isinstance(value, str) and means_the_round(value):
-        allowed = 'must be "upwards" or "sideways": every row is turned, and none is joined to a round'
-        raise values.Refusal(allowed, WORKED_FLAT)
-    return values.choice(pattern.Piece, "worked")(value, unit)
-
-
-def _begin_on(value: object, unit: Unit) -> str:
-    """What a piece is begun on instead of a chain."""
-    found = values.reference(value, unit)
-    if found != pattern.ON_ARMHOLE and not (found.endswith(".first") and found.removesuffix(".first").strip()):
-        allowed = 'must be the first row of another piece, such as "bag front.first", or "armhole" for a sleeve'
-        raise values.Refusal(allowed, "on any other edge work the piece by itself, and sew the seam")
-    return found
-
-
-class PieceTable(TomlTable, home="in a [[piece]]"):
-    """One piece, its neck still as it stands in the file."""
-
-    name = TableKey(values.file_name, 'a piece needs a name such as "front"')
-    count = SizedKey(values.whole(1, MOST_COUNT))
-    role = TableKey(values.choice(pattern.Piece, "role"))
-    worked = TableKey(_worked)
-    width = SizedKey(values.length)
-    length = SizedKey(values.length)
-    neck = TableKey(values.table("neck = { shoulder = 13, depth = 8 }"))
-    outline = SizedKey(_points(values.point("width", values.span, "[30, 24]"), "[[0, 36], [34, 24]]"))
-    left_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
-    right_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
-    triangle = TableKey(values.table("triangle = { width = 140, height = 60 }"))
-    half_triangle = TableKey(values.table("half_triangle = { width = 120, height = 60 }"))
-    armhole = TableKey(values.table("armhole = { depth = 20, width = 6 }"))
-    taper = TableKey(_tables_or_one("taper = { width = 60, start = 5, end = 40 }"))
-    front = TableKey(values.table('front = { side = "left" }'))
-    cap = TableKey(values.table('cap = { into = ["front", "back"] }'))
-    slit = SizedKey(values.length)
-    shoulder_slope = SizedKey(values.length)
-    mirror = TableKey(values.reference)
-    mirrored = TableKey(values.yes)
-    align = TableKey(values.choice(pattern.Piece, "align"))
-    row_plan = SizedKey(values.choice(pattern.Piece, "row_plan"))
-    neck_edge = TableKey(values.choice(pattern.Piece, "neck_edge"))
-    faces = TableKey(values.reference)
-    stripes = TableKey(values.table('stripes = { order = ["Reed", "Silt"] }'))
-    stripes_begin = SizedKey(_ROWS)
-    exact_rows = SizedKey(_ROWS)
-    exact_clusters = SizedKey(values.whole(1, pattern.MOST_CLUSTERS))
-    exact_chain = SizedKey(values.whole(2, pattern.MOST_CHAINS))
-    begin_on = TableKey(_begin_on)
-    before = TableKey(values.paragraphs)
-    after = TableKey(values.paragraphs)
-
-
-class NeckTable(TomlTable, home="in the neck of a piece"):
-    """The neck of a piece."""
-
-    shoulder = SizedKey(values.length, "a neck needs the length of one shoulder")
-    depth = SizedKey(values.length, "a neck needs its depth below the shoulder")
-    shape = TableKey(values.choice(pattern.Neck, "shape"))
-
-
-class ArmholeTable(TomlTable, home="in the armhole of a piece"):
-    """The armhole of a piece."""
-
-    depth = SizedKey(values.length, "an armhole needs its depth below the shoulder")
-    width = SizedKey(values.length, "an armhole needs its width, by which the edge goes in")
-    shape = TableKey(values.choice(pattern.Armhole, "shape"))
-    edge = TableKey(values.choice(pattern.Armhole, "edge"))
-
-
-class TaperTable(TomlTable, home="in the taper of a piece"):
-    """How a piece grows narrower or wider."""
-
-    width = SizedKey(values.length, "a taper needs the width that it comes to")
-    start = SizedKey(values.span)
-    end = SizedKey(values.length)
-
-
-class FrontTable(TomlTable, home="in the front of a piece"):
-    """The open front of a piece."""
-
-    side = TableKey(
-        values.choice(pattern.FrontOpening, "side"), 'an open front needs its side, "left" or "right" as worn'
-    )
-    overlap = SizedKey(values.span)
-
-
-class CapTable(TomlTable, home="in the cap of a piece"):
-    """The cap of a sleeve."""
-
-    into = TableKey(
-        values.listing(values.reference, 'a list of one piece or two, such as ["front", "back"]', 1, 2),
-        'a cap needs the pieces whose armhole it is sewn into, such as into = ["front", "back"]',
-    )
-    top = SizedKey(values.length)
-
-
-class TriangleTable(TomlTable, home="in the triangle of a piece"):
-    """A triangle that grows from its point at both edges."""
-
-    width = SizedKey(values.length, "a triangle needs the width of its last row")
-    height = SizedKey(values.length, "a triangle needs its height")
-
-
-class HalfTriangleTable(TomlTable, home="in the half_triangle of a piece"):
-    """A triangle that grows from its point at one edge."""
-
-    width = SizedKey(values.length, "a half triangle needs the width of its last row")
-    height = SizedKey(values.length, "a half triangle needs its height")
-    straight = TableKey(values.choice(pattern.HalfTriangle, "straight"))
 
 
 _TWO_EDGES: Final = '["front.shoulder", "back.shoulder"]'
