@@ -1,7 +1,7 @@
 """Options that several commands of the command line share, and how their help is set.
 
-In: nothing. Out: decorators and choices for ``cli``. Words that take long to import are imported when a choice is made
-or help is shown.
+In: nothing. Out: decorators and choices for ``commands``. Words that take long to import are imported when a choice is
+made or help is shown.
 """
 
 from __future__ import annotations

@@ -34,11 +34,11 @@ PAPER: Final = ("fontTools",)
 #: Of these packages, what neither charts nor paper need: it would be fetched by every visitor.
 LEFT_OUT: Final = (
     "__pycache__", "design", "proof", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
-    "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py", "cli.py", "options.py", "everything.py",
-    "parallel.py", "putting.py", "record.py", "printed.py", "made_of.py", "many.py", "progress_bar.py", "canvas.py",
-    "palette.py", "coverage.py", "layers.py", "picture.py", "glyph_cache.py", "repeats.py", "turnchain/raster/edges.py",
-    "turnchain/raster/words.py", "turnchain/writers/image.py", "turnchain/writers/png.py", "photograph.py",
-    "moving.py", "webp.py", "jpeg.py",
+    "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py", "cli.py", "commands", "options.py",
+    "everything.py", "parallel.py", "putting.py", "record.py", "printed.py", "made_of.py", "many.py", "progress_bar.py",
+    "canvas.py", "palette.py", "coverage.py", "layers.py", "picture.py", "glyph_cache.py", "repeats.py",
+    "turnchain/raster/edges.py", "turnchain/raster/words.py", "turnchain/writers/image.py", "turnchain/writers/png.py",
+    "photograph.py", "moving.py", "webp.py", "jpeg.py",
     "interpolatable.py", "interpolatablePlot.py", "interpolatableHelpers.py", "woff2.py",
     "fontTools/varLib/instancer", "fontTools/varLib/avar", "fontTools/varLib/mutator.py", "fontTools/varLib/plot.py",
     "fontTools/varLib/interpolate_layout.py",
