@@ -294,3 +294,8 @@ def test_on_a_solid_row_edge_stitches_are_posts_and_all_others_stitches() -> Non
                 assert Into(into) is (Into.POST if target in (0, last) else Into.STITCH)
                 met.add(Into(into))
     assert met == {Into.POST, Into.STITCH}
+
+
+@pytest.mark.parametrize("names", [Symbol, Into])
+def test_no_two_names_of_the_grid_are_one(names: type[Symbol] | type[Into]) -> None:
+    assert len(names) == len(names.__members__)

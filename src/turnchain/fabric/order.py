@@ -63,7 +63,7 @@ class RowOrder:
         """After how many rows between base and last rows come again as they are, worked from the same side: an even
         number; two where all are cluster rows. The edge table ``shift``s the running phase."""
         first = len(self.base) + 1
-        rounds = (len(self.rows) * times for times in (1, 2, 4))
+        rounds = (len(self.rows) * times for times in (1, 2))
         return 2 if self.plain else next(
             rows for rows in rounds
             if not rows % 2 and not (self.shifts(first + rows, shift) - self.shifts(first, shift)) % 2
