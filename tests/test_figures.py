@@ -867,6 +867,25 @@ def test_what_the_report_offers_is_tried() -> None:
         assert alternatives.held(plan, f"\n\nalso possible\n{text}\n\n", proving.worked_from_words)[1], said
 
 
+@pytest.mark.quick(0)
+def test_what_speaks_against_an_offer_is_tried() -> None:
+    """Rows shaped irregularly are counted on the cloth."""
+    plan, _, printed = worked("heron_top")
+    start, end = under(printed.report, "also possible")
+    lines = printed.report[start:end].splitlines()
+    irregular = "; 7 rows shaped irregularly"
+    slips = [
+        (lines[0], "; to choose", "; 1 row shaped irregularly; to choose"),
+        (lines[1], irregular, ""),
+        (lines[1], "; 7 rows", "; 6 rows"),
+    ]
+    for line, was, now in slips:
+        assert was in line
+        text = re.sub(r"\d", "1", line.replace(was, now), count=1)
+        wrong = alternatives.held(plan, f"\n\nalso possible\n{text}\n\n", proving.worked_from_words)[1]
+        assert len(wrong) == 1, (line, now, wrong)
+
+
 BEGUN = """
 title = "Begun"
 [swatch]

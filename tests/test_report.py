@@ -100,6 +100,19 @@ def test_plans_that_came_close_are_numbered() -> None:
     assert len(lines) == sum(len(piece.alternatives) for piece in plan.pieces)
 
 
+def test_what_speaks_against_a_plan_that_came_close_is_told() -> None:
+    """The front over 46 rows, a neck width met exactly: an even number of rows, whose two ends match by irregular
+    shaping alone."""
+    plan = case("heron_top")
+    front = plan.pieces[0]
+    even = next(other for other in front.alternatives if other.rows % 2 == 0)
+    made, (first, *others) = pattern("heron_top"), pattern("heron_top").pieces
+    chosen = plan_pattern(replace(made, pieces=(replace(first, exact_rows=46), *others))).pieces[0]
+    assert even.irregular == sum(row.irregular for row in chosen.rows) == 7
+    assert [other.irregular for other in front.alternatives if other.rows % 2] == [0, 0]
+    assert "neck width 28 cm (exact); 7 rows shaped irregularly; to choose it" in report(plan)
+
+
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_colours_change_no_word(name: str) -> None:
     text = report(case(name), colours=True)

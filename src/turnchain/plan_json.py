@@ -110,6 +110,7 @@ def _piece(piece: PiecePlan) -> dict[str, Any]:
                 "clusters": list(other.clusters),
                 "fit": [_fit(fit) for fit in other.fit],
                 "keys": dict(other.keys),
+                **({"irregular_rows": other.irregular} if other.irregular else {}),
             }
             for other in piece.alternatives
         ],

@@ -73,6 +73,11 @@ class Row:
         """Whether it is one stitch in every stitch and chain of the row below."""
         return self.kind != CLUSTERS
 
+    @property
+    def irregular(self) -> bool:
+        """Whether an edge goes in or out where the kind of the edge below asks for another move."""
+        return any(edge.move in ("forced_decrease", "forced_increase") for edge in (self.left, self.right))
+
     def edge(self, side: Side) -> Edge:
         """The edge at ``side`` of the chart."""
         return self.left if side == "left" else self.right
@@ -122,13 +127,14 @@ class Deviation:
 @frozen
 class Alternative:
     """A plan that came close and was not taken, with its measures; ``clusters`` of rows 1 and 2. ``keys``: the keys of
-    a [[piece]] with the values that choose it."""
+    a [[piece]] with the values that choose it; ``irregular``: how many rows are shaped irregularly."""
 
     rows: int
     row_plan: RowPlan
     clusters: tuple[int, int]
     fit: tuple[Fit, ...]
     keys: tuple[tuple[str, int | str], ...]
+    irregular: int = 0
 
 
 @frozen

@@ -129,6 +129,7 @@ def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
         "rowPlan": other.row_plan,
         "clusters": list(other.clusters),
         "fit": [fit_json(fit, unit, number) for fit in other.fit],
+        "irregular": other.irregular,
         "edits": [
             {"path": ["piece", number, key], "value": value, "sizes": "one"} for key, value in other.keys
         ],

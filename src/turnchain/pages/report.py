@@ -274,6 +274,8 @@ def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     ]
     measures = "; ".join(differing) or "the same measures"
     keys = " and ".join(f"{key} = {_toml(value)}" for key, value in other.keys)
+    if other.irregular:
+        measures += f"; {counted(other.irregular, 'row')} shaped irregularly"
     return f"{counted(other.rows, 'row')}, {counts} at the start: {measures}; to choose it, write {keys}"
 
 

@@ -334,7 +334,11 @@ def _alternative(job: Job, best: Candidate, other: Candidate) -> Iterator[Altern
         keys.insert(0, ("row_plan", other.row_plan))
     row_plan: RowPlan = "alike" if job.recipe.stacked else other.row_plan
     for one in _as_chosen(job, other):
-        yield Alternative(one.rows, row_plan, _first_counts(job, one), measuring.fits(job, one), tuple(keys))
+        made = rows_of(one.in_half_pitches(job.stride), job.recipe_made)
+        yield Alternative(
+            one.rows, row_plan, _first_counts(job, one), measuring.fits(job, one), tuple(keys),
+            irregular=sum(row.irregular for row in made),
+        )  # fmt: skip
 
 
 def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:

@@ -15,6 +15,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import asking, worked_cloths
 from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.cloth.irregular import irregular_rows
 from turnchain.proof.compared import begun, measures
 from turnchain.proof.printed.lengths import LENGTH, length
 from turnchain.proof.printed.report import read_report
@@ -22,7 +23,8 @@ from turnchain.records import replace
 
 _LINE = re.compile(
     r" +(?P<number>\d+)  (?P<piece>.+?): (?P<rows>\d+) rows?, "
-    r"(?P<one>\d+)(?: and (?P<other>\d+))? (?:cluster|repeat)s?(?: in turn)? at the start: (?P<measures>.*); "
+    r"(?P<one>\d+)(?: and (?P<other>\d+))? (?:cluster|repeat)s?(?: in turn)? at the start: (?P<measures>.*?)"
+    r"(?:; (?P<irregular>\d+) rows? shaped irregularly)?; "
     r"to choose it, write (?P<keys>.*)"
 )
 _MEASURE = re.compile(rf"(?P<name>.+?) (?P<worked>{LENGTH}) \((?:exact|[+−]{LENGTH})\)")
@@ -79,6 +81,7 @@ def _wrong(plan: Plan, found: re.Match[str], work: Working) -> Iterator[str]:
         return
     cloth = worked_cloths.cloths(other, made)[found["piece"]]
     yield from _told(cloth, found)
+    yield from _irregular(cloth, found)
     asked = asking.measures(next(one for one in other.pattern.pieces if one.name == found["piece"]))
     told = map(_MEASURE.fullmatch, found["measures"].split("; "))
     yield from measures.differing(cloth, asked, [(one["name"], length(one["worked"])) for one in told if one])
@@ -92,6 +95,12 @@ def _told(cloth: WorkedCloth, found: re.Match[str]) -> Iterator[str]:
     made = [row.clusters for row in cloth.rows if not row.solid][: len(promised)]
     if made != promised:
         yield f"{promised} clusters are promised at the start, {made} worked"
+
+
+def _irregular(cloth: WorkedCloth, found: re.Match[str]) -> Iterator[str]:
+    rows = {(part, row) for (part, _, _), some in irregular_rows(cloth).items() for row in some}
+    if int(found["irregular"] or 0) != len(rows):
+        yield f"{found['irregular'] or 'no'} rows are said to be shaped irregularly, {len(rows)} are"
 
 
 def _chosen(plan: Plan, name: str, keys: str) -> Plan:

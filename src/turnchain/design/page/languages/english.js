@@ -301,6 +301,7 @@ export default {
   'also.rows': '{n} rows',
   'also.alike': 'rows alike',
   'also.alternate': 'rows alternate',
+  'also.irregular': 'rows shaped irregularly: {n}',
   'worn': 'As worn',
   'worn.pull': 'Drag a pin to change a measure',
   'worn.label': 'The piece as worn',

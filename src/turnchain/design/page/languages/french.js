@@ -301,6 +301,7 @@ export default {
   'also.rows': '{n} rangs',
   'also.alike': 'rangs égaux',
   'also.alternate': 'rangs alternés',
+  'also.irregular': 'rangs au bord irrégulier : {n}',
   'worn': 'Comme porté',
   'worn.pull': 'Tirez une épingle pour changer une mesure',
   'worn.label': 'La partie comme portée',

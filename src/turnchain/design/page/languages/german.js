@@ -301,6 +301,7 @@ export default {
   'also.rows': '{n} Reihen',
   'also.alike': 'Reihen gleich',
   'also.alternate': 'Reihen im Wechsel',
+  'also.irregular': 'Reihen mit unregelmäßigem Rand: {n}',
   'worn': 'Wie getragen',
   'worn.pull': 'An einer Nadel ziehen, um ein Maß zu ändern',
   'worn.label': 'Das Teil wie getragen',

@@ -25,6 +25,7 @@ function Also({ other, planned, colours, edit }) {
   const name = say('also.rows', { n: other.rows });
   const same = (fit) => planned.fit.some((one) => one.measure === fit.measure && one.worked === fit.worked);
   const told = other.fit.filter((fit) => !same(fit)).map((fit) => `${measureName(fit.measure)} ${fit.said.worked}${fit.said.off && ` (${fit.said.off})`}`);
+  if (other.irregular) told.push(say('also.irregular', { n: other.irregular }));
   return html`<button type="button" class="also" onClick=${() => edit(other.edits, name)}>
     <${Thumb} outline=${other.outline} bands=${other.bands} colours=${colours} />
     <span><strong>${name}, ${say(`also.${other.rowPlan}`)}</strong>${told.map((one) => html`<small>${one}</small>`)}</span>
