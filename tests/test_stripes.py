@@ -6,6 +6,7 @@ from collections import Counter
 from fractions import Fraction
 from itertools import groupby, pairwise
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -625,3 +626,26 @@ def test_how_much_is_shared_out_from_a_stash(yarns: int, count: int, rows: int, 
     named = replace(pattern, stripes=Stripes(("Yarn 0", "Yarn 1", "Yarn 0"), kind="stash"))
     fits = rows * count * 2 <= 10_000
     assert bool([*too_much_for_a_stash(named, {"one": rows, "two": 9000}, more)]) is not fits
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "pairs"),
+    [
+        ((1, 6), (1, 4), [(1, 1), (2, 2), (3, 3), (4, 4)]),
+        ((2, 6), (1, 4), [(3, 1), (4, 2), (5, 3), (6, 4)]),  # it takes the last row, and not the first
+        ((3, 6), (1, 4), [(3, 1), (4, 2), (5, 3), (6, 4)]),
+        ((2, 5), (1, 3), [(2, 1), (3, 2), (4, 3)]),
+        ((1, 3), (6, 4), [(1, 6), (2, 5), (3, 4)]),
+        ((1, 6), None, []),
+        (None, (1, 6), []),
+    ],
+)
+def test_rows_at_a_seam_are_counted_from_the_end_that_it_takes(
+    one: tuple[int, int] | None, other: tuple[int, int] | None, pairs: list[tuple[int, int]],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    """Of a piece of six rows, to another."""
+    monkeypatch.setattr(meeting.seam_words, "rows_met", lambda seam: (one, other))
+    sides = (SimpleNamespace(piece=SimpleNamespace(name=name, row_count=6)) for name in ("one", "other"))
+    seam = SimpleNamespace(**dict(zip(("one", "other"), sides, strict=True)), letter="A", stripes="meet")
+    assert meeting._seam_rows(seam).pairs == tuple(pairs)  # type: ignore[arg-type]
