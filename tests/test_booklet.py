@@ -322,3 +322,32 @@ def test_a_table_has_its_head_on_every_page() -> None:
     assert len(said) > 1
     assert all("front, cm" in words for words in said)
     assert [word for words in said for word in words if word.startswith("measure ")] == [row[0] for row in rows]
+
+
+NAMED = """
+title = "Named"
+swatch = { clusters = 4, width = 10, rows = 8, height = 10 }
+[[yarn]]
+name = "teal: dark*"
+colour = "#33aa55"
+[[yarn]]
+name = "<silt>"
+colour = "#aa3355"
+[stripes]
+order = ["teal: dark*", "<silt>"]
+[[piece]]
+name = "a_b"
+width = 20
+length = 10
+"""
+
+
+def test_names_stand_on_the_pages_as_they_were_written() -> None:
+    """Rows in words were set with the backslashes of Markdown; and a colon in the name of a yarn ended what is bold."""
+    plan = plan_pattern(read_text(NAMED, "named.toml"))
+    views = [view for page in booklet(plan) for view in page.views]
+    said = [item for view in views for item in view.scene.items if isinstance(item, Text)]
+    assert not [one.words for one in said if "\\" in one.words]
+    bold = {one.words for one in said if one.weight == "semibold"}
+    assert {"Row 1 (RS, teal: dark*):", "Foundation:"} <= bold
+    assert "a_b: the rows" in bold

@@ -16,9 +16,11 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
+import end_to_end
+from random_files import file_at
 from test_text_boxes import collisions, every
 from turnchain.cli import cli
-from turnchain.drawing import figure, hung_forms, hung_wraps, sewn
+from turnchain.drawing import figure, hung_forms, hung_wraps, on_figure, sewn
 from turnchain.drawing.worn import LINE, SKIN, worn
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
@@ -512,3 +514,12 @@ def test_where_wings_and_ends_fall_is_told() -> None:
 def test_a_blanket_is_refused_in_plain_words() -> None:
     with pytest.raises(MakerError, match="as a blanket, is shown without --figure"):
         worn(made("Blanket", 'name = "blanket"\nwidth = 60\nlength = 80'))
+
+
+def test_cuffs_that_end_short_of_the_shoulder_are_not_measured_from_it() -> None:
+    """ "Cuffs: -11.5 cm from the end of the shoulder" was told of a short sleeve on narrow shoulders."""
+    plan = end_to_end.planned(file_at(9203))
+    assert plan is not None
+    told = on_figure.sentences(plan)
+    assert told
+    assert not [one for one in told if re.search(r"[-−]\d", one) or one.startswith("Cuffs")]

@@ -237,8 +237,8 @@ class Top(Assembled):
             yield "neck", say("worn.neck", length=self.taped(deep))
         if self.trunk.open:
             yield "opens", self._closes()
-        if self.sleeve is not None:
-            yield "cuff", say("worn.cuff", length=self.taped(self.beyond + float(body_length(self.sleeve))))
+        if self.sleeve is not None and (far := self.beyond + float(body_length(self.sleeve))) > 0:
+            yield "cuff", say("worn.cuff", length=self.taped(far))
         yield from self._ease()
 
     def _closes(self) -> str:

@@ -145,7 +145,8 @@ class Samples:
             return speech.say("compact.tch.apart" if short else "key.tch.apart", n=chains)
         if short:
             return speech.say("compact.tch")
-        if not recipe.edge_chains or all(row.edge(row.starts).kind != "spaced" for row in self.setting.rows):
+        spaced = [row for row in self.setting.rows if not row.solid and row.edge(row.starts).kind == "spaced"]
+        if not recipe.edge_chains or not spaced:
             return speech.say("key.tch", n=chains)
         key = "key.tch.spaced" if recipe.edge_chains == 1 else "key.tch.more"
         return speech.say(key, n=chains, nth=speech.nth(chains + recipe.edge_chains))

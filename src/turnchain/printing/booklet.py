@@ -44,6 +44,7 @@ from turnchain.scene import Group, Scene, Text
 from turnchain.wording import words
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
+from turnchain.wording.markdown import plain_text
 from turnchain.wording.tables import language_of, speech_of, told_in
 
 PAPERS = ("a4", "letter")
@@ -255,17 +256,21 @@ def _written(plan: Plan) -> dict[str, list[Block]]:
     return found
 
 
+#: What is set bold before a paragraph: "Foundation:", "Row 1 (RS, Heron):"; the name of a yarn may have a colon itself.
+LEAD = re.compile(r"[^:.(]{1,60}(?:\(.{1,120}?\))?:")
+
+
 def _set(part: str, heading: bool) -> Iterator[Block]:
     """Paragraphs, lists and headings of one part of the written pattern; the number of a row is set bold."""
     for index, paragraph in enumerate(part.split("\n\n")):
         if paragraph.startswith("#"):
             level = 3 if paragraph.startswith("###") else 2
             if heading or index:
-                yield Heading(paragraph.lstrip("# "), level)
+                yield Heading(plain_text(paragraph.lstrip("# ")), level)
         elif paragraph.startswith("- "):
             for said in paragraph.split("\n"):
-                yield Words(said.removeprefix("- "), mark="–")
+                yield Words(plain_text(said.removeprefix("- ")), mark="–")
         else:
-            lead = re.match(r"[^:.]{1,60}:", paragraph)
-            said = paragraph.replace("\n", " ")
+            said = plain_text(paragraph.replace("\n", " "))
+            lead = LEAD.match(said)
             yield Words(said[lead.end() :].strip() if lead else said, lead=lead.group(0) if lead else "")

@@ -25,6 +25,7 @@ from turnchain.proof.worked_cloths import WorkedPieces, cloths
 from turnchain.records import frozen
 from turnchain.scene import Scene
 from turnchain.wording.edge_captions import of_edge
+from turnchain.wording.words import pattern_text
 from turnchain.writers import svg
 
 
@@ -32,7 +33,8 @@ from turnchain.writers import svg
 class PrintedFiles:
     """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), the same in ``others`` languages,
     and SVG files: the ``schematic`` and, by the names of pieces, the ``charts``; by the same names ``captions`` of
-    edges; what stands on the pages of its ``booklet`` as SVG files, if there is one."""
+    edges; what stands on the pages of its ``booklet`` as SVG files, if there is one; the ``words`` that are worked, by
+    language, the pattern's own as ""."""
 
     report: str
     pattern: str
@@ -41,6 +43,7 @@ class PrintedFiles:
     charts: Mapping[str, bytes]
     captions: Mapping[str, Sequence[captions.Caption]]
     booklet: tuple[bytes, ...] = ()
+    words: Mapping[str, str] = {}
 
 
 def printed(plan: Plan, charts: Mapping[str, bytes], with_booklet: bool = False) -> PrintedFiles:
@@ -50,7 +53,8 @@ def printed(plan: Plan, charts: Mapping[str, bytes], with_booklet: bool = False)
     others = {code: blog.markdown(plan, code) for code in written.LANGUAGES}
     drawn = svg_of(schematic.schematic(plan))
     pages = _on_pages(plan) if with_booklet else ()
-    return PrintedFiles(report(plan, colours=True), blog.markdown(plan), others, drawn, charts, told, pages)
+    worked = {code: pattern_text(plan, code or None) for code in ("", *written.LANGUAGES)}
+    return PrintedFiles(report(plan, colours=True), blog.markdown(plan), others, drawn, charts, told, pages, worked)
 
 
 def _on_pages(plan: Plan) -> tuple[bytes, ...]:
@@ -76,12 +80,14 @@ def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
     held.pattern(said.pattern)
     for language, text in said.others.items():
         held.translated(language, text)
+        held.retold(f"pattern.md in {language}", text, said.words.get(language, ""))
     held.schematic(said.schematic)
     for name, file in said.charts.items():
         held.chart(name, file)
     held.edges(said.captions, said.pattern)
     if said.booklet:
-        held.booklet(said.booklet)
+        held.booklet(said.booklet, said.pattern, said.captions)
+    held.retold("pattern.md", said.pattern, said.words.get("", ""))
     return held
 
 

@@ -1,320 +1,55 @@
-"""What is printed of a plan, held against the cloth as worked: a method for each thing that is printed.
+"""What is printed of a plan, words and pictures, held against the cloth as worked.
 
-In: a plan, its worked cloth, and what was printed. Out: how many figures were looked at, and every one that is not so.
-What the pattern file asks for is read by ``asking``; ``compared``, which holds one against the other, is not given the
-plan.
+In: a plan and its worked pieces, and what is printed. Out: how many figures were looked at, and every one that is not
+so.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
+import re
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from xml.etree.ElementTree import ParseError
 
-from turnchain import style
-from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.proof import asking
-from turnchain.proof.cloth import tape, yarn
-from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain import file_names
 from turnchain.proof.compared import (
-    begun,
-    bodies,
-    borders,
+    beside_stitches,
     captions,
-    doubts,
-    edgings,
-    estimates,
     gauge,
-    glance,
-    graded,
-    joined,
     measures,
-    sewn,
-    stash,
-    striped,
-    told_apart,
-    wanted,
-    wishes,
-    yarns,
+    pictured,
+    retold,
 )
-from turnchain.proof.compared import fit as fitting
-from turnchain.proof.compared.measures import AskedMeasures
-from turnchain.proof.compared.yarns import Weighing, YarnAsked
+from turnchain.proof.held_words import HeldWords
 from turnchain.proof.printed import booklet as booklets
+from turnchain.proof.printed import pages
 from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.lengths import is_length, length
 from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read_picture
-from turnchain.proof.printed.report import Report, SeamSaid, read_report
-from turnchain.records import field, mutable
 
 
-@mutable
-class Held:
-    """What is printed of ``plan`` held against its ``cloths`` (by the names of pieces): how many ``figures``, and in
-    words the ``reasons`` where they are not so. Every method adds to both; a picture whose words are not what is drawn
-    is a reason too."""
-
-    plan: Plan
-    cloths: dict[str, WorkedCloth]
-    figures: int = 0
-    reasons: list[str] = field(default_factory=list)
-    # Of the report: how heavy the fabric is, what a border takes, the square cm of edgings by yarn, the seams.
-    heavy: str = ""
-    border: list[str] = field(default_factory=list)
-    edged: dict[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
-    along: dict[str, set[int]] = field(default_factory=dict)  # by piece, the stitches of its edgings
-    tied: dict[str, list[captions.Tied]] = field(default_factory=dict)  # by piece, the ties and straps of these
-    sewn: list[SeamSaid] = field(default_factory=list)
-
-    def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
-        self.figures += figures
-        self.reasons += [f"{where}: {reason}" for reason in reasons]
-
-    def _pieces(self) -> Iterator[tuple[WorkedCloth, AskedMeasures]]:
-        for piece in self.plan.pattern.pieces:
-            yield self.cloths[piece.name], asking.measures(piece)
-
-    def planned(self) -> None:
-        """The plan's own measures, exactly, and its rows and stitches of each yarn."""
-        for piece, (cloth, asked) in zip(self.plan.pieces, self._pieces(), strict=True):
-            self._take("the plan", len(piece.fit) + 2 * len(set(cloth.yarns)), _planned(piece, cloth, asked))
-
-    @property
-    def _usual(self) -> tape.Tape:
-        """The tape of pieces that are not begun."""
-        own = {one.piece for one in self.plan.pattern.progress}
-        others = [cloth.tape for name, cloth in self.cloths.items() if name not in own]
-        return others[0] if others else tape.mean([cloth.tape for cloth in self.cloths.values()])
-
-    @property
-    def scale(self) -> Weighing:
-        """What is weighed, with how far single readings of the gauge, or pieces begun, lie from their mean."""
-        own = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
-        halves, rows = ([one.half for one in own], [one.row for one in own]) if own else self._readings
-        usual = sum(halves, Fraction(0)) / len(halves) * sum(rows, Fraction(0)) / len(rows)
-        return asking.weighing(self.plan.pattern, min(halves) * min(rows) / usual, max(halves) * max(rows) / usual)
-
-    @property
-    def _readings(self) -> tuple[list[Fraction], list[Fraction]]:
-        """Half a cluster and a row by each reading of the gauge, in cm."""
-        clusters, rows = asking.readings(self.plan.pattern)
-        halves = [cm / count / 2 for count, cm in clusters if count and cm]
-        return halves, [cm / count for count, cm in rows if count and cm]
-
-    def report(self, text: str) -> None:
-        """The text of the report of ``check``: counts, measures, gauge, fit, seams, yarn and ends."""
-        names = [one.name for one in self.plan.pattern.yarns]
-        said = read_report(text, list(self.cloths), names)
-        for cloth, asked in self._pieces():
-            piece = said.pieces.get(cloth.name)
-            self._take("the report", 4 + len(piece.measures if piece else ()), measures.report(cloth, asked, piece))
-            for one in piece.measures if piece else ():
-                self._take("the report", 1, gauge.per_cent(cloth.name, one, one.text))
-        looked, wrong = glance.head(text, said.pieces, said.yarns)
-        self._take("the report", looked, iter(wrong))
-        looked, wrong = graded.lines(said.under.get("worked out from the body", ()), said.pieces)
-        self._take("the report", looked, iter(wrong))
-        self._seams("the report", said.seams)
-        self._add("the report", *joined.held(self.cloths, said.under.get("seams", ()), said.seams, "US"))
-        self.sewn = said.seams
-        self._gauge("the report", said.under.get("gauge", ())[:1])
-        self._kinds("the report", said.under.get("gauge", ()))
-        self._readings_alone(said.under.get("edges", ()))
-        self._deviations(said.under.get("edges", ()))
-        warnings = [line.removeprefix("warning: ") for line in text.splitlines() if line.startswith("warning: ")]
-        of_wishes = [line for line in warnings if wishes.is_warning(line)]
-        self._doubts([line for line in warnings if line not in of_wishes], said)
-        self._wishes(of_wishes, said)
-        swatch = tape.of_swatches(*asking.readings(self.plan.pattern))
-        for done in self.plan.pattern.progress:
-            lines = said.pieces[done.piece].lines if done.piece in said.pieces else ()
-            self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
-        self._fit("the report", said)
-        self._edgings("the report", said.under.get("edging", ()), self.plan.pattern.terms, said.under.get("yarn", ()))
-        self._yarns("the report", said)
-
-    def _kinds(self, where: str, lines: Sequence[str]) -> None:
-        """How high rows of each kind are, where there are several."""
-        told = [line for line in lines if line.startswith("gauge: rows of ")]
-        if not told and not self._usual.kinds:
-            return
-        reasons = gauge.kinds(self._usual, self.plan.pattern.terms, told[0] if told else "")
-        self._take(where, len(self._usual.kinds), reasons)
-
-    def _yarns(self, where: str, said: Report) -> None:
-        scale, cloths = self.scale, list(self.cloths.values())
-        lines = said.under.get("yarn", ())
-        if lines:
-            self.heavy, self.border = lines[0], [line for line in lines if line.startswith("a border of one round")]
-            self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
-            if scale.dense is None:
-                self._take(where, *estimates.lines(cloths, self.asked_yarns, scale, lines, self.heavy))
-        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, self.asked_yarns, scale, said.yarns))
-        self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
-        for cloth in cloths:
-            self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
-        self._stripes(said)
-        self._colours(said)
-
-    @property
-    def asked_yarns(self) -> list[YarnAsked]:
-        """What is asked of each yarn, with what edgings take of it."""
-        return asking.yarns(self.plan.pattern, self.edged)
-
-    def _colours(self, said: Report) -> None:
-        """Which stripes are hard to tell apart, where that is told."""
-        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
-        inks = (style.INK_DARK, style.INK_LIGHT, style.INK_FULL)
-        if (lines := said.under.get("colours")) is not None:
-            self._add("the report", *told_apart.lines(list(self.cloths.values()), lines, colours, inks))
-
-    def _stripes(self, said: Report) -> None:
-        """Whether stripes meet, what other stripes would save, and what is left of a stash."""
-        begins = self._begins
-        names = [one.name for one in self.plan.pattern.yarns]
-        self._add("stripes", *striped.meetings(self.cloths, begins, names, said.under.get("stripes", ())))
-        for cloth in self.cloths.values():
-            told = [line.removeprefix(f"{cloth.name}: ") for line in said.under.get("carry or cut", ())
-                    if line.startswith(f"{cloth.name}: ")]  # fmt: skip
-            self._add("ends", *striped.ends(cloth, self.scale.carry[cloth.name], told))
-        from_stash = asking.from_stash(self.plan.pattern)
-        ours, others = ([cloth for name, cloth in self.cloths.items() if (name in from_stash) is own]
-                        for own in (True, False))  # fmt: skip
-        asked = self.asked_yarns
-        lines = said.under.get("stash", ())
-        wished = asking.stash(self.plan.pattern)
-        self._add("the stash", *stash.stash(ours, others, begins, asked, self.scale, wished, lines))
-
-    @property
-    def _begins(self) -> dict[str, int]:
-        return {one.name: one.stripes_begin or 1 for one in self.plan.pattern.pieces}
-
-    def _add(self, where: str, figures: int, reasons: list[str]) -> None:
-        self._take(where, figures, iter(reasons))
-
-    def _gauge(self, where: str, said: Sequence[str]) -> None:
-        for line in said:
-            self._take(where, 2, gauge.gauge(self._usual, line))
-
-    def _readings_alone(self, said: Sequence[str]) -> None:
-        if self.plan.pattern.progress:  # then the readings are those of the pieces begun
-            return
-        clusters, rows = asking.readings(self.plan.pattern)
-        for name, cloth in self.cloths.items():
-            head = f"{name}: by each gauge reading alone, "
-            for line in said:
-                if line.startswith(head):
-                    told = gauge.readings(cloth, clusters, rows, line.removeprefix(head))
-                    self._take("the report", 4, told)
-
-    def _deviations(self, said: Sequence[str]) -> None:
-        """How far the edges lie from the shape asked for."""
-        for piece in self.plan.pattern.pieces:
-            head = f"{piece.name}: largest deviation "
-            line = next((line for line in said if line.startswith(head)), None)
-            told = wanted.deviation(self.cloths[piece.name], asking.shape(piece), line)
-            self._take("the report", line is not None, told)
-
-    def _wishes(self, warnings: Sequence[str], said: Report) -> None:
-        """Wishes for the stripes at seams."""
-        asked, lines = asking.wishes(self.plan.pattern), said.under.get("stripes", ())
-        self._add("stripes", *wishes.lines(self.cloths, asked, said.seams, self._begins, lines, warnings))
-
-    def _doubts(self, warnings: Sequence[str], said: Report) -> None:
-        """All other warnings: what they say, and that none is missing."""
-        off = wanted.told(said.under.get("edges", ()))
-        tables = {name: {row.name: row for row in piece.measures} for name, piece in said.pieces.items()}
-        done = {one.piece: one.rows for one in self.plan.pattern.progress}
-        pieces = [
-            doubts.Doubted(
-                self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name),
-                tables.get(one.name, {}), done.get(one.name, 0), one.exact_rows,
-            )
-            for one in self.plan.pattern.pieces
-        ]  # fmt: skip
-        fabric = asking.fabric(self.plan.pattern)
-        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
-        looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns, colours)
-        self._take("a warning", looked, iter(wrong))
-
-    def _seams(self, where: str, said: Sequence[SeamSaid]) -> None:
-        self._take(where, 2 * len(said), sewn.seams(self.cloths, said, assumed=not self.plan.pattern.seams))
-
-    def _fit(self, where: str, said: Report) -> None:
-        asked = {piece.name: piece for piece in self.plan.pattern.pieces}
-        outlines = frozenset(name for name, piece in asked.items() if asking.measures(piece).heights)
-        sideways = {name: piece.worked == "sideways" for name, piece in asked.items()}
-        worn = fitting.Worn(self.cloths, sideways, outlines, said.seams, assumed=not self.plan.pattern.seams)
-        lines = said.under.get("fit", [])
-        for looked, wrong in (fitting.lines(worn, lines), bodies.lines([*lines, *said.under.get("seams", ())])):
-            self._take(where, looked, iter(wrong))
-
-    def pattern(self, text: str) -> None:
-        """The Markdown of the written pattern: measures, seams and ends."""
-        lines = text.splitlines()
-        told = [*written.table(lines, list(self.cloths)), *written.blocking(lines, list(self.cloths))]
-        for cloth, asked in self._pieces():
-            own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
-            self._measures("pattern.md", cloth, asked, own)
-        self._seams("pattern.md", list(written.seams(lines, list(self.cloths))))
-        ends = yarns.all_ends(list(self.cloths.values()), self.scale, written.ends(lines))
-        self._take("pattern.md", 2, ends)
-        self._take("pattern.md", len(self.cloths), yarns.cut_of_each(list(self.cloths.values()), lines))
-        self._take("pattern.md", 1, yarns.crowns(list(self.cloths.values()), lines))
-        self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
-        self._materials(list(map(written.plain, lines)))
-        self._borders(list(map(written.plain, lines)))
-
-    def _borders(self, lines: Sequence[str]) -> None:
-        """The border of every open edge, and its yarn, which the report tells as well; what sleeves begin with."""
-        language = self.plan.pattern.language or self.plan.pattern.terms
-        self._add("pattern.md", *joined.held(self.cloths, lines, self.sewn, language))
-        if self.plan.pattern.edgings:
-            self._edgings("pattern.md", lines, language)
-            return
-        looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self.scale)
-        self._take("pattern.md", looked, iter(wrong))
-
-    def _edgings(self, where: str, lines: Sequence[str], language: str, reported: Sequence[str] = ()) -> None:
-        """The edgings that are asked for, worked again, and what they take."""
-        takes = [line for line in reported if line.startswith("the edging takes")]
-        asked = asking.edgings(self.plan.pattern)
-        found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self.scale, language)
-        self.edged, self.along, self.tied = found.areas, found.along, found.tied
-        self._take(where, found.figures, iter(found.wrong))
-
-    def _materials(self, lines: Sequence[str]) -> None:
-        """The yarns to buy."""
-        scale, cloths, asked = self.scale, list(self.cloths.values()), self.asked_yarns
-        if scale.dense is None:
-            self._take("pattern.md", *estimates.lines(cloths, asked, scale, lines, self.heavy))
-        else:
-            self._take("pattern.md", len(asked), yarns.to_buy(cloths, asked, scale, lines))
-
-    def translated(self, language: str, text: str) -> None:
-        """The measures in the Markdown of the pattern in another ``language``, one of ``written.LANGUAGES``."""
-        told = written.measures_in(language, text, list(self.cloths))
-        for cloth, asked in self._pieces():
-            own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
-            self._measures(f"pattern.md in {language}", cloth, asked, own)
-        lines = list(map(written.plain, text.splitlines()))
-        self._add(f"pattern.md in {language}", *joined.held(self.cloths, lines, self.sewn, language))
-        if self.plan.pattern.edgings:
-            self._edgings(f"pattern.md in {language}", lines, language)
-
-    def _measures(self, where: str, cloth: WorkedCloth, asked: AskedMeasures, said: measures.Said) -> None:
-        """Measures that are told in one place: none wrong, and none left out."""
-        self._take(where, len(said), measures.differing(cloth, asked, said, taped=True))
-        self._take(where, 0, measures.complete(cloth, asked, [name for name, _ in said]))
+class Held(HeldWords):
+    """What is printed of a plan held against its worked pieces: its words as ``HeldWords`` has it, and its pictures. A
+    picture whose words are not what is drawn is a reason too."""
 
     def schematic(self, file: bytes) -> None:
         """The arrows of the schematic, an SVG file: their labels, and their lengths by the scale bar."""
         picture = self._read("the schematic", file)
         if picture is not None:
-            asked = {cloth.name: one for cloth, one in self._pieces()}
-            self._take("the schematic", 2 * len(picture.arrows), measures.arrows(self.cloths, asked, picture))
+            self.told[file_names.SCHEMATIC] = picture.told
+            self._schematic("the schematic", picture)
+
+    def _schematic(self, where: str, picture: ReadPicture) -> None:
+        asked = {cloth.name: one for cloth, one in self._pieces()}
+        self._take(where, 2 * len(picture.arrows), measures.arrows(self.cloths, asked, picture))
+        drawn = [(cloth, one.sideways) for cloth, one in self._pieces()]
+        for words in (" ".join(picture.words), picture.told):
+            self._add(where, *beside_stitches.drafted(drawn, words))
+        for cloth, one in self._pieces():
+            told = [(name, cm) for _, name, both in written.drafted(picture.told, cloth.name) for cm in both]
+            self._take(where, 0, measures.differing(cloth, one, told, taped=True))
+        self._add(where, *measures.as_drawn(list(self.cloths), picture))
+        self._add(where, *pictured.levels(picture, self.reported))
 
     def chart(self, name: str, file: bytes) -> None:
         """The measures beside the chart of the piece ``name``, an SVG file, its alt text and its key."""
@@ -322,6 +57,30 @@ class Held:
         picture = self._read(where, file)
         if picture is None:
             return
+        self.told[file_names.chart(name)] = picture.told
+        self._in_words(where, name, picture)
+        self._keyed(where, name, picture)
+        cloth, asked = next(one for one in self._pieces() if one[0].name == name)
+        self._add(where, *beside_stitches.summary(cloth, asked.sideways, " ".join(picture.words)))
+        self._edged(where, name, picture.words)
+        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
+        carried = captions.loops(cloth, self.scale.carry[name], colours, picture.carried)
+        self._take(where, len(picture.carried), carried)
+
+    def _edged(self, where: str, name: str, words: Sequence[str]) -> None:
+        """Edgings, ties and straps beside a chart and in its key."""
+        tied = self.tied.get(name, ()), [one for of_it in self.tied.values() for one in of_it]
+        self._add(where, *captions.edgings(words, self.along.get(name, set()), *tied))
+
+    def _in_words(self, where: str, name: str, picture: ReadPicture) -> None:
+        """The alt text of a chart, and what is drawn beside its stitches."""
+        cloth, asked = next(one for one in self._pieces() if one[0].name == name)
+        told = [(measure, one) for _, measure, both in written.finished(picture.told, name) for one in both]
+        self._measures(f"{where}, told", cloth, asked, told)
+        self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
+
+    def _keyed(self, where: str, name: str, picture: ReadPicture) -> None:
+        """The key of a chart: measures, names of symbols, stripes, gauge, what to begin with."""
         cloth, asked = next(one for one in self._pieces() if one[0].name == name)
         beside = [
             (measure, length(said))
@@ -329,15 +88,12 @@ class Held:
             if is_length(said) and measures.named(cloth, asked, measure) is not None
         ]
         self._measures(where, cloth, asked, beside)
-        told = [(measure, one) for _, measure, both in written.finished(picture.told, name) for one in both]
-        self._measures(f"{where}, told", cloth, asked, told)
-        self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
-        tied = self.tied.get(name, ()), [one for of_it in self.tied.values() for one in of_it]
-        self._add(where, *captions.edgings(picture.words, self.along.get(name, set()), *tied))
-        self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
-        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
-        carried = captions.loops(cloth, self.scale.carry[name], colours, picture.carried)
-        self._take(where, len(picture.carried), carried)
+        words = " ".join(picture.words)
+        self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, words))
+        self._add(where, *beside_stitches.begun(cloth, words))
+        self._add(where, *beside_stitches.symbols(cloth, words))
+        self._add(where, *beside_stitches.stripes(cloth, picture.words))
+        self._take(where, 2, gauge.gauge(cloth.tape, words))
 
     def edges(self, said: Mapping[str, Sequence[captions.Caption]], text: str) -> None:
         """Captions of edges, by the names of pieces, against the cloth and against the rows in ``text``, the written
@@ -348,14 +104,19 @@ class Held:
             for caption in some:
                 self._take("a caption", 1, captions.edge(self.cloths[name], caption, rows))
 
-    def booklet(self, files: Sequence[bytes]) -> None:
-        """The measures in a booklet, and its boxes to tick; ``files``: what stands on its pages as SVG files."""
-        read = [picture.words for file in files if (picture := self._read("the booklet", file))]
-        words = [said for some in read for said in some]
+    def booklet(self, files: Sequence[bytes], pattern: str, said: Mapping[str, Sequence[captions.Caption]]) -> None:
+        """Everything on the pages of a booklet, its pictures and boxes to tick among it, against the cloth, and against
+        what was looked at already: ``pattern``, the Markdown of the same, and the captions ``said`` of edges.
+        ``files``: what stands on its pages as SVG files."""
+        read = [picture for file in files if (picture := self._read("the booklet", file))]
+        found = pages.pages(read)
+        words = [said for some in found.texts for said in some]
+        self._add("the booklet", *retold.booklet(found, pattern))
         for cloth, asked in self._pieces():
-            said = booklets.sizes(words, cloth.name, list(self.cloths))
-            told = [(name, one) for _, name, both in said for one in both]
+            sizes = booklets.sizes(words, cloth.name, list(self.cloths))
+            told = [(name, one) for _, name, both in sizes for one in both]
             self._measures("the booklet", cloth, asked, told)
+            self._add("the booklet", *beside_stitches.summary(cloth, asked.sideways, _after(words, cloth.name)))
         rows = [
             (row.number, yarn, row.clusters or len(row.stitches))
             for cloth in self.cloths.values()
@@ -366,6 +127,47 @@ class Held:
         if len(boxes) != len(rows):
             wrong.append(f"{len(boxes)} boxes for {len(rows)} rows")
         self._take("the booklet", len(boxes), iter(wrong))
+        for picture, after in pairwise((*found.drawn, None)):
+            if picture is not None:
+                self._pictured("the booklet", picture, after, pattern, said)
+
+    def _pictured(
+        self,
+        where: str,
+        picture: ReadPicture,
+        after: ReadPicture | None,
+        pattern: str,
+        said: Mapping[str, Sequence[captions.Caption]],
+    ) -> None:
+        """One picture by its alt text; ``after`` it comes the key of a chart."""
+        told, title = pages.composed(picture.told), pages.composed(self.plan.pattern.title)
+        for name in sorted(self.cloths, key=len, reverse=True):
+            if re.match(rf"(?:Short s|S)titch chart of {re.escape(name)} from ", told):
+                keyed = after.words if after else ()
+                self._in_words(where, name, picture)
+                self._take(where, 1, captions.key(self.cloths[name], " ".join((*picture.words, *keyed))))
+                self._edged(where, name, (*picture.words, *keyed))
+                self._add(where, *pictured.brackets(picture, keyed))
+                return
+            if told.endswith(f": {name}"):
+                self._keyed(where, name, picture)
+                return
+        if told.startswith("Schematic of "):
+            self._schematic(where, picture)
+        elif told.startswith("The fabric of "):
+            self.told[file_names.STRIPES] = told
+            self._add(where, *pictured.stripes(self.cloths, picture))
+        elif told.startswith("The pieces of "):
+            self.told[file_names.AS_SEWN] = told
+            self._add(where, *pictured.sewn(picture, pattern.splitlines()))
+            self._add(where, *pictured.levels(picture, self.reported))
+        elif re.match(r"Row \d+, (?:start|end) of the row: ", told):
+            self._add(where, *pictured.close_up(picture, said))
+        elif told.startswith(title):
+            self.told[file_names.ON_FIGURE] = told
+            self._add(where, *pictured.on_figure(picture, self.reported))
+        else:
+            self._take(where, 0, pictured.unread(picture))
 
     def _read(self, where: str, file: bytes) -> ReadPicture | None:
         try:
@@ -375,17 +177,7 @@ class Held:
             return None
 
 
-def _planned(piece: PiecePlan, cloth: WorkedCloth, asked: AskedMeasures) -> Iterator[str]:
-    """The plan's own measures, to the last fraction of a cm, and its rows and stitches of each yarn."""
-    for fit in piece.fit:
-        measured = measures.named(cloth, asked, fit.measure) or ()
-        if fit.worked not in measured:
-            told = " and ".join(f"{float(cm):g}" for cm in measured)
-            yield f"{piece.name}: {fit.measure}: {float(fit.worked):g} cm planned, {told or 'nothing'} measured"
-    rows, stitches = Counter(row.colour for row in piece.rows), Counter[str | None]()
-    for row in piece.rows:
-        stitches[row.colour] += row.counts.dc + row.counts.ch + row.counts.sl_st + row.counts.tch
-    if (rows, stitches) != (yarn.rows(cloth), yarn.stitches(cloth)):
-        yield f"{piece.name}: rows and stitches of each yarn are not those planned"
-
-
+def _after(words: Sequence[str], name: str) -> str:
+    """The line of facts under the heading of the piece ``name`` among the words of a booklet."""
+    at = next((nth for nth, (one, other) in enumerate(pairwise(words)) if one == name and "·" in other), None)
+    return "" if at is None else " ".join(words[at + 1 : at + 3])

@@ -102,6 +102,9 @@ def _border(
         if side is None or cloth is None:
             wrong.append(f'"{words}" names no edge')
             continue
+        rate = re.match(r"(\d+) in each ", side["how"])
+        if rate and int(rate[1]) != (_TO_A_ROW_END if "row end" in side["how"] else 1):
+            wrong.append(f"{words}: {rate[0].strip()} is not what was counted")
         times = int(side["times"] or 1)
         whole += times * int(side["n"])
         if "foundation" in side["how"] and int(found["times"] or 1) > _begun_alike(pieces, cloth):

@@ -91,6 +91,12 @@ def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
     made = [cloth.high, min(clusters), max(clusters), chain(cloth) if head[5] else base(cloth)]
     if said != made:
         yield f"{cloth.name}: rows, clusters and chains: {said} told, {made} worked"
+    wide = {sum(spot.cluster == 0 and spot.what == "dc" for spot in row.spots) for row in cloth.rows if not row.solid}
+    if "cluster" in head[0] and int(head[4]) not in wide:
+        yield f"{cloth.name}: clusters of {head[4]} are told, of {wide} worked"
+    order = [yarn for yarn in dict.fromkeys(cloth.yarns) if yarn]
+    if len(order) > 1 and f" Striped in {', '.join(order)}. " not in words:
+        yield f"{cloth.name}: it is not told as striped in {', '.join(order)}"
     yield from _edges(cloth, words)
 
 

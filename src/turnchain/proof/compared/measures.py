@@ -17,6 +17,7 @@ from turnchain.proof.cloth import measures as tape
 from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.compared.captions import chain
 from turnchain.proof.printed.lengths import Length, is_length, length, shown
+from turnchain.proof.printed.pattern import drafted, further
 from turnchain.proof.printed.picture import Arrow, ReadPicture
 from turnchain.proof.printed.report import PieceSaid
 
@@ -172,8 +173,8 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
     yield from complete(cloth, asked, [one.name for one in said.measures])
     yield from differing(cloth, asked, [(one.name, one.worked) for one in said.measures])
     for one in said.measures:
-        off = 0 if one.off is None else one.off.cm
-        if abs(float(one.worked.cm - one.wanted.cm - off)) > 0.04:  # three figures, each rounded
+        off = one.off or Length(Fraction(0), one.wanted.unit)
+        if not any(off.says(cm - one.wanted.cm, one.wanted.rounding) for cm in named(cloth, asked, one.name) or ()):
             yield f"{cloth.name}: {one.name}: {one.off or 'exact'} is printed for {one.worked} and {one.wanted}"
     yield from _armholes_asked(cloth.name, asked, said)
     yield from _upper_asked(cloth.name, asked, said)
@@ -229,6 +230,21 @@ def arrows(cloths: dict[str, WorkedCloth], asked: dict[str, AskedMeasures], pict
         for printed in labels:
             if not printed.tapes(drawn, near):
                 yield f"{piece}: an arrow of {shown(drawn, printed.unit)} is labelled {name} {printed}"
+
+
+def as_drawn(pieces: Sequence[str], picture: ReadPicture) -> tuple[int, list[str]]:
+    """Whether the alt text of the schematic tells the arrows that are drawn, each piece of its own, and the widths told
+    in a line; and how many."""
+    wrong, looked = [], 0
+    for nth, name in enumerate(pieces, 1):
+        labels = [_label(arrow) for arrow in picture.arrows if arrow.piece == nth]
+        labels += [(width, list(cms)) for _, width, cms in further(" ".join(picture.words), name)]
+        drawn = Counter((words, *map(str, cms)) for words, cms in labels)
+        told = Counter((words, *map(str, cms)) for _, words, cms in drafted(picture.told, name))
+        looked += told.total()
+        wrong += [f"{name}: {' '.join(one)} is told and not drawn in the schematic" for one in told - drawn]
+        wrong += [f"{name}: {' '.join(one)} is drawn and not told in the schematic" for one in drawn - told]
+    return looked, wrong
 
 
 def _by_piece(cloths: dict[str, WorkedCloth], found: Sequence[Arrow]) -> Iterator[tuple[str, Arrow]]:

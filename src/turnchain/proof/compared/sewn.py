@@ -176,6 +176,8 @@ def stretch_told(
     if side.rows is None:
         assert side.clusters is not None, "a side has rows or clusters"
         halves = round(2 * side.clusters)
+        if halves != 2 * side.clusters:
+            return f"{side.clusters:g} clusters are told, which are no halves"
         if halves > sum(run.across for run in runs) + 1:
             return f"{side.clusters:g} clusters are told, which it does not have"
         of_shoulders = kind == "shoulder" and (edge == "shoulder" or piece.slopes)

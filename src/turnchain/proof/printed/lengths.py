@@ -35,6 +35,11 @@ class Length:
         """The same in cm, exact."""
         return self.value * _CM[self.unit]
 
+    @property
+    def rounding(self) -> float:
+        """By how many cm at most a length printed to two decimals is off."""
+        return float(_HALF_A_HUNDREDTH * _CM[self.unit])
+
     def says(self, cm: Fraction | float, near: float = 0.0) -> bool:
         """Whether it is what ``cm`` rounds to at two decimals of its unit, or within ``near`` cm of that."""
         return abs(float(self.cm) - float(cm)) <= float(_HALF_A_HUNDREDTH * _CM[self.unit]) + near + 1e-6

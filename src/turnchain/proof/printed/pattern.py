@@ -94,6 +94,19 @@ def finished(words: str, piece: str) -> Iterator[Said]:
     return measures(found[1], piece) if found else iter(())
 
 
+def drafted(words: str, piece: str) -> Iterator[Said]:
+    """The same of the alt text of a schematic: "front: width 54.83 cm, length 53.18 cm; 47 rows, ..."."""
+    found = re.search(rf"(?:^|[.] ){re.escape(piece)}: ([^;]*);", words)
+    return measures(found[1], piece) if found else iter(())
+
+
+def further(words: str, piece: str) -> Iterator[Said]:
+    """The widths that a schematic tells in a line for want of room: "front, further widths: width at 4 cm 8.5 cm"."""
+    one = rf"width at {LENGTH} {LENGTH}"
+    found = re.search(rf"(?<!\w){re.escape(piece)}, further widths: ({one}(?:, {one})*)", words)
+    return measures(found[1], piece) if found else iter(())
+
+
 def blocking(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
     """Lines that give a piece's measures after its name, which may begin with a capital."""
     for line in map(plain, lines):
