@@ -99,8 +99,8 @@ _FROM = {
 def on_figure(picture: ReadPicture, report: str) -> Looked:
     """What is told of a garment on a figure: each length that of a line of the report, as a tape is read."""
     wrong, looked = [], 0
-    if "nothing can be set against a wearer" in report:  # halves of a front: the report has no such lines
-        return 0, []
+    if not {"where it falls", "ease at the bust"} <= {line.strip().partition(":")[0] for line in report.splitlines()}:
+        return 0, []  # of halves of a front, and of what is no top, the report has no such lines
     for said in re.split(r"(?<=\.) ", picture.told)[1:]:
         about = next((lines for head, lines in _FROM.items() if said.startswith(head)), "")
         near = [cm for line in report.splitlines() if re.search(about, line) for cm in _cms(line)]

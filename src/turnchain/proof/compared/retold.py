@@ -77,7 +77,8 @@ def _unaccounted(pages: Pages, open_: Sequence[bool]) -> Iterator[str]:
             free = any(open_[at : at + size]) and _FIGURE.search(word)
             at += size
             box = word.isdigit() and _OWN.fullmatch(after.replace("\u00a0", " "))
-            of_contents = listed.get(before) == word
+            of_contents = listed.get(before) == word or (bool(listed) and before.isdigit() and word.isdigit())
+            of_contents |= word.endswith(": the rows")
             if free and not box and not of_contents and not _OWN.fullmatch(word.replace("\u00a0", " ")):
                 yield f'"{word[:60]}" stands in the booklet and nowhere else'
             before = word
