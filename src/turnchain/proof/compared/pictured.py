@@ -124,7 +124,7 @@ def levels(picture: ReadPicture, report: str) -> Looked:
 
 def _cms(line: str) -> list[float]:
     """The lengths in a line, in cm; and the middle of each range, since a size of the table is one."""
-    found = re.findall(rf"({LENGTH}) to ({LENGTH})", line)
+    found = re.findall(rf"({LENGTH}) to \+?({LENGTH})", line)
     middles = [float(length(one).cm + length(other).cm) / 2 for one, other in found]
     return [abs(cm) for cm in (*(float(one.cm) for one in lengths(line)), *middles)]
 
