@@ -280,8 +280,40 @@ def test_bends_of_any_number_come_out(
         assert (row.work([_said(bend)] if bend else []), row.wrong) == (count, "")
 
 
+@pytest.mark.parametrize(
+    ("along", "turns", "corner", "closed", "rows", "row"),
+    [
+        # in row 1 two stitches become the one in a corner: 2, corner, 3, corner, 2 are left of 3, 5 and 3
+        ([3, 5, 3], ["inner", "inner", ""], 5, False, 2, 2),  # two to either side: four of the three in between
+        ([3, 5, 3], ["inner", "inner", ""], 3, False, 2, None),  # one to either side: 1, corner, 1, corner, 1
+        ([3, 5, 3], ["inner", "inner", ""], 3, False, 3, 3),  # and then two of the one in between
+        ([3, 6, 3], ["inner", "inner", ""], 5, False, 2, None),  # four of four
+        ([3, 6, 3], ["inner", "inner", ""], 5, False, 3, 3),
+        ([9, 1], ["inner", ""], 3, False, 2, 2),  # nothing is left beside the corner, where the row ends
+        ([9, 1], ["inner", ""], 3, True, 2, None),  # a round goes on with its own beginning
+        ([1, 9], ["inner", ""], 3, True, 2, 2),  # but nothing is worked before it begins
+        ([3, 5, 7], ["outer", "inner", ""], 5, False, 4, None),  # a corner outwards gives two to either side
+        ([0, 0], ["outer", ""], 5, True, 9, None),
+    ],
+)
+def test_corners_inwards_need_stitches_of_their_own(
+    along: list[int], turns: list[Turn], corner: int, closed: bool, rows: int, row: int | None
+) -> None:
+    assert bends.without_room(along, turns, corner, closed, [0] * rows) == row
+
+
+def test_corners_that_are_too_near_are_refused() -> None:
+    """The least rows of double crochet that a square neck has no room for: two stitches to either side of a corner."""
+    narrow = HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nstitch = "dc"\nrows = 9\n'
+    with pytest.raises(MakerError, match=r"row \d: a corner inwards has too few .*at most \d rows?,") as told:
+        finishing.text(plan_of(narrow))
+    most = re.search(r"at most (\d)", str(told.value))
+    assert most is not None
+    assert held(plan_of(narrow.replace("rows = 9", f"rows = {most[1]}"))) == []
+
+
 def test_a_bend_without_room_is_refused() -> None:
-    with pytest.raises(MakerError, match=r"row \d+ (has no stitch|bends by \d+ stitches, which find no room)"):
+    with pytest.raises(MakerError, match=r"row \d+ (has no stitch|bends by \d+ stitches, which find no room)|too few"):
         finishing.text(plan_of(HEAD + SLIPOVER.replace("square", "round") + '[[edging]]\nedges = "neck"\nrows = 40\n'))
 
 

@@ -8,7 +8,7 @@ together into, which takes as many from either side. The most free stitches betw
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate
 
 from turnchain.garment.edging.spreading import gaps
@@ -43,17 +43,49 @@ def of_rows(
     after it follows the corner of ``turns`` (outwards of ``corner`` stitches); ``more`` has a number for every row.
     ``closed``: in rounds; rows are turned, so every other one begins at the other end."""
     corners = [turn for turn in turns if turn]
-    between = _first(along, turns, (corner - 1) // 2, closed)
     found: list[Bend | None] = [None]
-    for nth, change in enumerate(more[1:], 1):
-        free = _taken(between, corners, (corner - 1) // 2, closed)
-        longest = max(range(len(free)), key=lambda one: free[one])
-        between = [stitches + _legs(corners, at, (corner - 1) // 2) for at, stitches in enumerate(free)]
-        between[longest] += change
+    for nth, (_, free) in enumerate(_rows(along, turns, corner, closed, more), 1):
+        longest = _longest(free)
         turned = not closed and nth % 2
         after = (len(corners) - longest if turned else longest) if corners else None
-        found.append(Bend(change, free[longest], after) if change else None)
+        found.append(Bend(more[nth], free[longest], after) if more[nth] else None)
     return tuple(found)
+
+
+def without_room(
+    along: Sequence[int], turns: Sequence[Turn], corner: int, closed: bool, more: Sequence[int]
+) -> int | None:
+    """The first row, from 2, in which a corner inwards has too few stitches of its own beside it, since another or the
+    end is too near; None where every one has room. As of ``of_rows``."""
+    corners, each = [turn for turn in turns if turn], (corner - 1) // 2
+    for row, (between, _) in enumerate(_rows(along, turns, corner, closed, more), 2):
+        left = list(between)
+        for at, turn in enumerate(corners):
+            if turn == "inner":
+                left[at] -= each
+                left[at + 1] -= each
+        if closed and corners and left[-1] < 0:  # a round goes on with its own beginning
+            left[0], left[-1] = left[0] + left[-1], 0
+        if min(left) < 0:
+            return row
+    return None
+
+
+def _rows(
+    along: Sequence[int], turns: Sequence[Turn], corner: int, closed: bool, more: Sequence[int]
+) -> Iterator[tuple[list[int], list[int]]]:
+    """Of every row from the second what lies between the corners of the row below, and what these leave of it."""
+    corners, each = [turn for turn in turns if turn], (corner - 1) // 2
+    between = _first(along, turns, each, closed)
+    for change in more[1:]:
+        free = _taken(between, corners, each, closed)
+        yield between, free
+        between = [stitches + _legs(corners, at, each) for at, stitches in enumerate(free)]
+        between[_longest(free)] += change
+
+
+def _longest(free: Sequence[int]) -> int:
+    return max(range(len(free)), key=lambda one: free[one])
 
 
 def _first(along: Sequence[int], turns: Sequence[Turn], half: int, closed: bool) -> list[int]:

@@ -24,6 +24,7 @@ from turnchain.garment.edging.places import EdgingGauge, Places, gauge_of, place
 from turnchain.garment.edging.turning import Turn
 from turnchain.garment.openings import Kind, Opening, OpenStretch
 from turnchain.garment.stretches import EdgeStretch, named
+from turnchain.numbers import counted
 from turnchain.pattern import OPENINGS, Edging, Yarn
 from turnchain.records import frozen, replace
 
@@ -130,9 +131,18 @@ class PlannedEdging:
     @cached_property
     def bends(self) -> tuple[Bend | None, ...]:
         """Where every row takes in or adds what the edge bends besides corners; None where it does not."""
+        return bends.of_rows(*self._bent)
+
+    @property
+    def without_room(self) -> int | None:
+        """The first row in which a corner inwards has too few stitches of its own beside it; None where all have."""
+        return bends.without_room(*self._bent)
+
+    @property
+    def _bent(self) -> tuple[list[int], list[Turn], int, bool, list[int]]:
         more = [0, *(-self.turned_in(row) for row in range(2, self.asked.rows + 1))]
         along, turns = [part.stitches for part in self.parts], [part.turn for part in self.parts]
-        return bends.of_rows(along, turns, IN_A_CORNER[self.asked.stitch], self.closed, more)
+        return along, turns, IN_A_CORNER[self.asked.stitch], self.closed, more
 
     @property
     def counts(self) -> tuple[int, ...]:
@@ -190,16 +200,20 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
 
 
 def _check_rows(one: PlannedEdging) -> None:
-    """Raises MakerError where corners and bends inwards leave a row no stitch."""
+    """Raises MakerError where corners and bends inwards leave a row no stitch, or take stitches of one another."""
+    where = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}"
+    tight = one.without_room
+    if tight is not None:
+        said = f"{where}: row {tight}: a corner inwards has too few stitches beside it, another or an end is too near"
+        raise MakerError(f"{said} (at most {counted(tight - 1, 'row')}, or other edges)")
     last = next((row for row, count in enumerate(one.counts) if count < 1), None)
     if last is not None:
-        said = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}: row {last + 1} has no stitch"
-        raise MakerError(f"{said}; corners inwards take more than there are (at most {last} rows, or other edges)")
+        said = f"{where}: row {last + 1} has no stitch; corners inwards take more than there are"
+        raise MakerError(f"{said} (at most {last} rows, or other edges)")
     narrow = next((row for row, bend in enumerate(one.bends) if bend and not bend.fits), None)
     if narrow is not None:
-        where = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}: row {narrow + 1}"
-        said = f"{where} bends by {abs(one.turned_in(narrow + 1))} stitches, which find no room between its corners"
-        raise MakerError(f"{said} (at most {narrow} rows, or other edges)")
+        said = f"{where}: row {narrow + 1} bends by {abs(one.turned_in(narrow + 1))} stitches"
+        raise MakerError(f"{said}, which find no room between its corners (at most {narrow} rows, or other edges)")
 
 
 def of(plan: Plan) -> tuple[PlannedEdging, ...]:

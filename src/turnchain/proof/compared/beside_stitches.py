@@ -64,16 +64,18 @@ def begun(cloth: WorkedCloth, words: str) -> Looked:
 
 
 def symbols(cloth: WorkedCloth, words: str) -> Looked:
-    """How many stitches a cluster has and how many chains turn, in the names of the symbols."""
+    """How many stitches a cluster has and how many chains turn, in the names of the symbols: where rows are of several
+    kinds, those that turn rows of clusters."""
     rows = [row for row in cloth.rows if not row.solid]
+    turned = rows or cloth.rows
     looked, wrong = 0, []
     for found in re.finditer(r"cluster: (\d+) \w+ in one space", words):
         looked += 1
         wrong += [f"{found[0]} in the key; {wide} worked" for wide in {_wide(row) for row in rows} - {int(found[1])}]
     for found in re.finditer(r"turning chain: ch (\d+), counts as an? \w+(?:, an? (\d+)[a-z]{2} is the gap)?", words):
         looked += 1 + bool(found[2])
-        tops = {row.top for row in cloth.rows if row.spots[0].turning}
-        longest = max(row.turning for row in cloth.rows)
+        tops = {row.top for row in turned if row.spots[0].turning}
+        longest = max(row.turning for row in turned)
         if {int(found[1])} != tops or (found[2] and int(found[2]) != longest):
             wrong.append(f"{found[0]} in the key; {sorted(tops)} and up to {longest} chains worked")
     for found in re.finditer(r"edge stitch, with the ch (\d+) of the turning chain", words):
