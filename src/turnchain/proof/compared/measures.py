@@ -238,7 +238,10 @@ def as_drawn(pieces: Sequence[str], picture: ReadPicture) -> tuple[int, list[str
     wrong, looked = [], 0
     for nth, name in enumerate(pieces, 1):
         labels = [_label(arrow) for arrow in picture.arrows if arrow.piece == nth]
-        labels += [(width, list(cms)) for _, width, cms in further(" ".join(picture.words), name)]
+        lines = " ".join(picture.words)
+        for other in pieces:  # "sleeve 2" ends as a piece that is called "2"
+            lines = lines.replace(f"{other}, further", "") if other != name and other.endswith(name) else lines
+        labels += [(width, list(cms)) for _, width, cms in further(lines, name)]
         drawn = Counter((words, *map(str, cms)) for words, cms in labels)
         told = Counter((words, *map(str, cms)) for _, words, cms in drafted(picture.told, name))
         looked += told.total()

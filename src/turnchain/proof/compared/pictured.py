@@ -60,7 +60,7 @@ def close_up(picture: ReadPicture, captions: Mapping[str, Sequence[Caption]]) ->
     drawn = _by_words(" ".join(one for one in picture.words if not one.isdigit()))
     if drawn[-len(_by_words(head[4])) :] != _by_words(head[4]):
         wrong.append(f'"{" ".join(drawn[-12:])}" is drawn where "{head[4]}" is told')
-    near = {*range(row - 3, row + 4), *range(1, 10)}
+    near = {*range(row - 4, row + 5), *range(1, 10)}  # rows near it, and counts
     numbers = [int(one) for one in picture.words if one.isdigit()]
     wrong += [f"{one} stands in its close-up" for one in numbers if one not in near]
     return 3, [f"row {row}: {reason}" for reason in wrong]
@@ -91,9 +91,12 @@ def brackets(picture: ReadPicture, reading: Sequence[str]) -> Looked:
 
 #: Of what the report a line on a figure is told, by how the line begins.
 _FROM = {
-    "Hem": "where it falls|length", "Second length": "", "Neck": "neck depth", "Cuffs": "sleeve",
+    "Hem": "where it falls|length", "Second length": "", "Neck": "neck depth", "Cuffs": "sleeve|^  height|^  length",
     "Round the body": "width|ease", "At the hips": "ease|hip",
 }  # fmt: skip
+
+
+_BEYOND = re.compile(r"the side edge lies (.*?) beyond the shoulder")
 
 
 def on_figure(picture: ReadPicture, report: str) -> Looked:
@@ -102,8 +105,12 @@ def on_figure(picture: ReadPicture, report: str) -> Looked:
     if not {"where it falls", "ease at the bust"} <= {line.strip().partition(":")[0] for line in report.splitlines()}:
         return 0, []  # of halves of a front, and of what is no top, the report has no such lines
     for said in re.split(r"(?<=\.) ", picture.told)[1:]:
+        if said.startswith("Cuffs") and ".cap" in report:
+            continue  # where a cap begins beside the shoulder is in no line of the report
         about = next((lines for head, lines in _FROM.items() if said.startswith(head)), "")
         near = [cm for line in report.splitlines() if re.search(about, line) for cm in _cms(line)]
+        if said.startswith("Cuffs"):  # a sleeve begins where the body ends, beside the shoulder of its wearer
+            near += [cm + beyond for cm in near for beyond in _cms(" ".join(_BEYOND.findall(report)))]
         for one in lengths(said):
             looked += 1
             known = any(one.tapes(cm, one.rounding) for cm in near)
