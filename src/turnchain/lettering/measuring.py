@@ -39,6 +39,8 @@ def printable(words: str) -> str:
     return "".join(map(_printable, unicodedata.normalize("NFC", words)))
 
 
+@others.renewed
+@lru_cache(4096)
 def covered(words: str) -> bool:
     """Whether there is an outline of every printable character of ``words`` in all weights, in the shipped fonts or in
     ``others``. A combining mark that NFC leaves by itself would need shaping, and counts as missing."""
@@ -134,12 +136,13 @@ def em(weight: Weight) -> int:
 def places(text: Text) -> tuple[tuple[str, float], ...]:
     """The printable characters of ``text`` from first to last, each with the x of its origin in font units (to a tenth)
     from the anchor, along the line of the text."""
-    return _places(text.words, text.weight, text.anchor)
+    return places_of(text.words, text.weight, text.anchor)
 
 
 @others.renewed
 @lru_cache(4096)
-def _places(words: str, weight: Weight, anchor: Anchor) -> tuple[tuple[str, float], ...]:
+def places_of(words: str, weight: Weight, anchor: Anchor) -> tuple[tuple[str, float], ...]:
+    """As ``places``, of a text with these ``words``."""
     advances = [_found(weight, character)[0] for character in printable(words)]
     start = -SHIFTS[anchor] * math.fsum(advances)
     return tuple(

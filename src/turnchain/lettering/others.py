@@ -230,7 +230,8 @@ def digest(words: Iterable[str], lacking: Callable[[str], bool]) -> str:
     """What says which other fonts draw ``words``: it changes with any of their files; "" where none does."""
     import hashlib  # for a folder of pictures alone
 
-    found = {face_of(weight, one) for line in words for one in line if lacking(one) for weight in WEIGHTS}
+    letters = {one for line in words for one in line}
+    found = {face_of(weight, one) for one in letters if lacking(one) for weight in WEIGHTS}
     files = sorted({(str(face.path), face.index) for face in found if face})
     return " ".join(f"{index} {hashlib.sha256(Path(path).read_bytes()).hexdigest()}" for path, index in files)
 

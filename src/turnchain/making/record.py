@@ -8,12 +8,15 @@ from __future__ import annotations
 
 import hashlib
 import json
+import marshal
 import os
 from collections.abc import Iterable, Mapping
 from functools import cache
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, BinaryIO, Final, NamedTuple, cast
 
+from turnchain import scene as shapes
 from turnchain.lettering import measuring
 from turnchain.records import field, fields, frozen
 from turnchain.scene import Group, Item, Scene, words_in
@@ -181,19 +184,24 @@ def scene_digest(scene: Scene) -> str:
     """The SHA-256 (hexadecimal) of all that ``scene`` shows and of the program's sources that draw it: another one
     means that the picture may be another."""
     head = (scene.width, scene.height, scene.title, scene.words, scene.language, scene.background)
-    definitions = [(name, _plain(items)) for name, items in scene.definitions.items()]
-    told = json.dumps((head, definitions, _plain(scene.items)), separators=(",", ":"))
+    definitions = tuple((name, _plain(items)) for name, items in scene.definitions.items())
+    # a format without references: the same values are the same bytes
+    shown = marshal.dumps((head, definitions, _plain(scene.items)), 2)
     fonts = measuring.fonts_digest(words_in(scene))
-    return hashlib.sha256(f"{_program()}{fonts}{told}".encode()).hexdigest()
+    return hashlib.sha256(f"{_program()}{fonts}".encode() + shown).hexdigest()
 
 
-def _plain(items: Iterable[Item]) -> list[Any]:
-    """``items`` as plain lists, without a name that could be missing."""
-    return [
-        [type(item).__name__, item.name, item.words, _plain(item.items)] if isinstance(item, Group)
-        else [type(item).__name__, *(getattr(item, name) for name in fields(item))]
+#: What gives the fields of an item.
+_FIELDS: Final = {kind: attrgetter(*fields(kind)) for kind in (shapes.Path, shapes.Text, shapes.Use)}
+
+
+def _plain(items: Iterable[Item]) -> tuple[Any, ...]:
+    """``items`` as tuples; colours that tell how they were made are as good as others here."""
+    return tuple(
+        ("Group", item.name, item.words, _plain(item.items)) if isinstance(item, Group)
+        else (type(item).__name__, *[str(one) if isinstance(one, str) else one for one in _FIELDS[type(item)](item)])
         for item in items
-    ]  # fmt: skip
+    )  # fmt: skip
 
 
 @cache

@@ -13,13 +13,15 @@ every row number. Other words are live ``<text>``, in whatever font the reader's
 from __future__ import annotations
 
 import math
+import re
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
+from functools import lru_cache
 from typing import BinaryIO
 
-from turnchain.lettering import measuring
+from turnchain.lettering import measuring, others
 from turnchain.numbers import decimal
-from turnchain.scene import INK, Group, Item, Path, Scene, Steps, Text, Use, texts_in
+from turnchain.scene import INK, Anchor, Group, Item, Path, Scene, Steps, Text, Use, Weight, texts_in
 
 WEIGHTS = {"regular": "normal", "semibold": "600"}
 
@@ -28,16 +30,39 @@ def write(scene: Scene, stream: BinaryIO) -> None:
     """Writes ``scene`` to ``stream`` as UTF-8, a line to each element, px for px in user units. ValueError for a place
     that is no finite number."""
     head, foot = _frame(scene)
-    lines = [head]
-    characters = [_empty("path", d=path, id=name) for name, path in _characters(scene).items()]
-    definitions = [*characters, *(line for name, items in scene.definitions.items() for line in _group(items, name))]
-    lines += ["<defs>", *definitions, "</defs>"] if definitions else ["<defs/>"]
+    lines = [head, *_definitions(scene)]
     if scene.background:
         lines.append(_empty("rect", fill=scene.background, height="100%", width="100%", x="0", y="0"))
     for item in scene.items:
         lines += _element(item)
     lines.append(foot)
     stream.write("\n".join(lines).encode("utf-8", "xmlcharrefreplace"))
+
+
+def inline(scene: Scene) -> tuple[str, list[str]]:
+    """The definitions of ``scene``, and what is in each of its groups, as HTML has them within ``<svg>``: without
+    namespaces, and without descriptions, since a page has all of it in its own words. Nothing stands between elements:
+    blanks cost a browser as much as elements. ValueError as for ``write``."""
+    groups = [item.items for item in scene.items if isinstance(item, Group)]
+    inside = [_inlined(line for item in items for line in _element(item)) for items in groups]
+    return _inlined(_definitions(scene)), inside
+
+
+_REFERENCE = re.compile(r' xlink:(href="[^"]*")([^>]*)/>')
+_EMPTIED = re.compile(r"<g([^>]*)></g>")
+
+
+def _inlined(lines: Iterable[str]) -> str:
+    text = "".join(line for line in lines if not line.startswith("<desc>"))
+    return _EMPTIED.sub(r"<g\1/>", _REFERENCE.sub(r"\2 \1/>", text))
+
+
+def _definitions(scene: Scene) -> list[str]:
+    """The lines of ``<defs>``."""
+    lines = [_empty("path", d=path, id=name) for name, path in _characters(scene).items()]
+    for name, items in scene.definitions.items():
+        lines += _group(items, name)
+    return _around("defs", lines)
 
 
 def _frame(scene: Scene) -> tuple[str, str]:
@@ -67,18 +92,27 @@ def _characters(scene: Scene) -> dict[str, str]:
         name: measuring.path_data(text.weight, character)
         for text in texts_in(everything)
         if measuring.covered(text.words)
-        for name, character, _ in _letters(text)
+        for name, character, _ in _letters(text.words, text.weight, text.anchor)
     }
 
 
-def _letters(text: Text) -> Iterator[tuple[str, str, float]]:
-    """The id, the character and the x (font units from the anchor) of whatever leaves ink in ``text``.
+@others.renewed
+@lru_cache(256)  # the numbers of rows come again in picture after picture
+def _letters(words: str, weight: Weight, anchor: Anchor) -> tuple[tuple[str, str, str], ...]:
+    """Whatever leaves ink in ``words``: its id, the character, and the line that places it.
 
     Ids like r.52 (regular, then the code point in hexadecimals) are never those of definitions, which have no full
     stop."""
-    for character, x in measuring.places(text):
-        if measuring.path_data(text.weight, character):
-            yield f"{text.weight[0]}.{ord(character):x}", character, x
+    names = {
+        character: f"{weight[0]}.{ord(character):x}"
+        for character in measuring.printable(words)
+        if measuring.path_data(weight, character)
+    }
+    return tuple(
+        (names[character], character, _use(names[character], x, 0))
+        for character, x in measuring.places_of(words, weight, anchor)
+        if character in names
+    )
 
 
 def _element(item: Item) -> list[str]:
@@ -89,8 +123,7 @@ def _element(item: Item) -> list[str]:
         case Text():
             return _outlined(item) if measuring.covered(item.words) else [_live(item)]
         case Use():
-            ink = {} if item.ink == INK else {"color": item.ink}  # inherited if not set
-            return [_use(_identity(item.name), item.x, item.y, **ink)]
+            return [_use(_identity(item.name), item.x, item.y, "" if item.ink == INK else item.ink)]
         case Group():
             return _group(item.items, item.name, item.words)
 
@@ -103,14 +136,13 @@ def _group(items: Iterable[Item], name: str, words: str = "") -> list[str]:
 
 
 def _path(path: Path) -> list[str]:
-    style: dict[str, str] = {"fill": _ink(path.fill)}
+    stroke = ""
     if path.stroke:
-        style |= {"stroke": _ink(path.stroke), "stroke-width": decimal(path.width)}
-        if path.cap == "round":  # said by each path, since cairosvg cannot go back to butt
-            style["stroke-linecap"] = "round"
-        if path.dash:
-            style["stroke-dasharray"] = ",".join(map(decimal, path.dash))
-    made = _empty("path", d=_outline(path.steps), **style)
+        dash = f' stroke-dasharray="{",".join(map(decimal, path.dash))}"' if path.dash else ""
+        # said by each path, since cairosvg cannot go back to butt
+        cap = ' stroke-linecap="round"' if path.cap == "round" else ""
+        stroke = f' stroke="{_ink(path.stroke)}"{dash}{cap} stroke-width="{decimal(path.width)}"'
+    made = f'<path d="{_outline(path.steps)}" fill="{_ink(path.fill)}"{stroke}/>'
     if path.opacity == 1:
         return [made]
     # on a group, since some renderers let the fill shine through the stroke of a see-through path
@@ -122,7 +154,7 @@ def _outlined(text: Text) -> list[str]:
     if text.turn:
         moves.append(f"rotate({decimal(text.turn)})")
     moves.append(f"scale({_factor(text.size / measuring.em(text.weight))})")
-    letters = [_use(name, x, 0) for name, _, x in _letters(text)]
+    letters = [line for _, _, line in _letters(text.words, text.weight, text.anchor)]
     desc = f"<desc>{_escaped(measuring.printable(text.words))}</desc>"
     return _around("g", [desc, *letters], fill=_ink(text.colour), transform=" ".join(moves))
 
@@ -143,11 +175,14 @@ def _live(text: Text) -> str:
     return f"<text{_attributes(style)}>{_escaped(measuring.printable(text.words))}</text>"
 
 
-def _use(name: str, x: float, y: float, **style: str) -> str:
-    """The definition ``name`` at a place, without those numbers that are 0 anyway."""
-    places = {"x": decimal(x), "y": decimal(y)}
-    placed = {axis: number for axis, number in places.items() if number != "0"}
-    return _empty("use", **style, **placed, **{"xlink:href": f"#{name}"})
+def _use(name: str, x: float, y: float, ink: str = "") -> str:
+    """The definition ``name`` at a place, without those numbers that are 0 anyway, and without an ink that is
+    inherited. Most lines of a chart are such: they are put together by hand."""
+    across, down = decimal(x), decimal(y)
+    colour = f' color="{ink}"' if ink else ""
+    left = f' x="{across}"' if across != "0" else ""
+    top = f' y="{down}"' if down != "0" else ""
+    return f'<use{colour}{left} xlink:href="#{name}"{top}/>'
 
 
 def _empty(element: str, **attributes: str) -> str:
@@ -197,4 +232,4 @@ def _lines(words: str) -> str:
 
 
 def _outline(steps: Steps) -> str:
-    return "".join(letter + " ".join(map(decimal, numbers)) for letter, *numbers in steps)
+    return "".join([letter + " ".join(map(decimal, numbers)) for letter, *numbers in steps])

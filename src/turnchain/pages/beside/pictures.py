@@ -9,9 +9,7 @@ browser keeps thousands of clusters in a few hundred elements.
 from __future__ import annotations
 
 import math
-import xml.etree.ElementTree as ElementTree
 from collections.abc import Sequence
-from io import BytesIO
 from itertools import islice
 
 from turnchain import style
@@ -120,7 +118,8 @@ def drawn(sizes: Sequence[ToDraw], look: Look) -> tuple[str, list[Drawn]]:
             groups.append((Group(items, f"{one.ids}picture-{index}"), width, height))
     language = language_of(sizes[0].plan.pattern).tag
     whole = Scene(1, 1, "", "", language, made, tuple(group for group, *_ in groups), background=None)
-    shared, found = _written(whole)
+    shared, found = svg.inline(whole)
+    shared = f'<svg class="shared" width="0" height="0" aria-hidden="true">{shared}</svg>'
     pictures = iter([_picture(group, *size) for group, (_, *size) in zip(found, groups, strict=True)])
     return shared, [Drawn(tuple(islice(pictures, len(one.pieces))), next(pictures)) for one in sizes]
 
@@ -308,33 +307,5 @@ SHADOW, LIGHT = _veil(DUSK, 1 - SHADE), _veil("#ffffff", 1 - SHINE)
 # ------------------------------------------------------------------------------------------------------------ SVG
 
 
-def _written(scene: Scene) -> tuple[str, list[ElementTree.Element]]:
-    """The definitions of ``scene`` as one hidden picture, and its groups, as HTML has SVG: without namespaces."""
-    stream = BytesIO()
-    svg.write(scene, stream)
-    root = ElementTree.fromstring(stream.getvalue())
-    for parent in root.iter():
-        for words in [child for child in parent if child.tag.endswith(("}desc", "}title"))]:
-            parent.remove(words)  # the page has all of it in its own words
-    for element in root.iter():
-        element.tag = element.tag.rpartition("}")[2]
-        for name in [name for name in element.attrib if name.startswith("{")]:
-            element.set(name.rpartition("}")[2], element.attrib.pop(name))
-    attributes = {"class": "shared", "width": "0", "height": "0", "aria-hidden": "true"}
-    shared = ElementTree.Element("svg", attributes)
-    shared.append(root[0])
-    return _text(shared), list(root)[1:]
-
-
-def _picture(group: ElementTree.Element, width: int, height: int) -> str:
-    attributes = {"viewBox": f"0 0 {width} {height}", "aria-hidden": "true", "stroke-linejoin": "round"}
-    picture = ElementTree.Element("svg", attributes)
-    picture.extend(group)
-    return _text(picture)
-
-
-def _text(element: ElementTree.Element) -> str:
-    for one in element.iter():
-        # blanks between elements cost a browser as much as elements
-        one.text, one.tail = (one.text or "").strip(), ""
-    return ElementTree.tostring(element, "unicode").replace(" />", "/>")
+def _picture(group: str, width: int, height: int) -> str:
+    return f'<svg viewBox="0 0 {width} {height}" aria-hidden="true" stroke-linejoin="round">{group}</svg>'
