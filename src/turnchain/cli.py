@@ -10,32 +10,49 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from collections.abc import Iterator, Mapping
+from importlib import import_module
 from io import StringIO, TextIOWrapper
-from typing import NoReturn
+from typing import Final, NoReturn
 
 import click
 
 from turnchain import console
-from turnchain.commands import beginning, making, pictures, telling
 
 #: Objects made before Python looks for circles of them that nobody holds: scenes have hundreds of thousands, and none.
 RARELY = 100_000
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class Commands(Mapping[str, click.Command]):
+    """The commands by name, each imported when it is called and when help lists it: to make the options of all takes as
+    long as to read a pattern."""
+
+    #: Where each stands in ``commands``.
+    PLACES: Final = {
+        "new": "beginning.new", "design": "beginning.design", "fabrics": "beginning.fabrics",
+        "colours": "beginning.colours", "check": "telling.check", "words": "telling.words", "make": "making.make",
+        "page": "making.page", "chart": "pictures.chart", "stripes": "pictures.stripes", "print": "pictures.print_",
+    }  # fmt: skip
+
+    def __getitem__(self, name: str) -> click.Command:
+        module, variable = self.PLACES[name].split(".")
+        command: click.Command = getattr(import_module(f"turnchain.commands.{module}"), variable)
+        return command
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.PLACES)
+
+    def __len__(self) -> int:
+        return len(self.PLACES)
+
+
+@click.group(commands=Commands(), context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="turnchain", message="%(prog)s %(version)s")
 def cli() -> None:
     """Stitch charts for cluster-stripe crochet, computed from your swatch, your measurements and your colours.
 
     Begin with: turnchain new mytop.toml
     """
-
-
-for command in (
-    beginning.new, beginning.design, beginning.fabrics, beginning.colours, telling.check, telling.words,
-    making.make, making.page, pictures.chart, pictures.stripes, pictures.print_,
-):  # fmt: skip
-    cli.add_command(command)
 
 
 def program() -> NoReturn:
