@@ -310,7 +310,7 @@ def _wearer(rng: Random) -> Table:
     if own and rng.random() < 0.5:
         return own
     table = rng.choice(("woman", "child"))
-    rows: dict[str, Any] = next(rows for name, rows in sizes.TABLES.items() if name == table)
+    rows: dict[str, Any] = next(rows for name, rows in sizes.tables().items() if name == table)
     return {"table": table, "size": rng.choice(list(rows)), **own}
 
 

@@ -132,7 +132,7 @@ ORDER = {
 
 @pytest.mark.parametrize("table", ORDER)
 def test_larger_sizes_measure_more(table: str) -> None:
-    rows = sizes.TABLES[table]  # type: ignore[index]
+    rows = sizes.tables()[table]  # type: ignore[index]
     assert list(rows) == ORDER[table]
     for measure in rows[ORDER[table][0]]:
         grown = [(rows[size][measure].least, rows[size][measure].most) for size in ORDER[table]]

@@ -29,7 +29,7 @@ from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.compared import graded
 from turnchain.proof.printed.report import PieceSaid, read_report
 from turnchain.reading.brackets import figures
-from turnchain.reading.graded import STARTING
+from turnchain.reading.graded import starting
 from turnchain.reading.pattern_file import read_sizes, read_text
 from turnchain.recipes.recipe import recipe
 
@@ -146,9 +146,9 @@ def test_a_wearer_with_ease_gives_measures_to_start_with() -> None:
 
 def test_measures_to_start_with_are_those_of_a_recipe() -> None:
     pullover = {one.name: one.formula for one in recipe("drop shoulder pullover").measures}
-    assert STARTING["length"] == pullover["length"]
-    assert STARTING["depth"] == pullover["depth"]
-    assert STARTING["shoulder"] == pullover["shoulder"].replace("neck", pullover["neck"])
+    assert starting("length") == pullover["length"]
+    assert starting("depth") == pullover["depth"]
+    assert starting("shoulder") == pullover["shoulder"].replace("neck", pullover["neck"])
     files = (file.read_text("utf-8") for file in Path(str(packaged.file("recipes", "data"))).glob("*.toml"))
     assert not [said for said in files for usual, _ in USUAL.values() if f'formula = "{usual}"' in said]
 

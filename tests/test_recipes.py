@@ -137,7 +137,7 @@ def every_size(name: str) -> list[writing.RecipeWearer]:
     """All sizes whose measures the tables have."""
     if not recipe.recipe(name).body:
         return [writing.RecipeWearer()]
-    found = [writing.RecipeWearer(table, (size,)) for table, there in sizes.TABLES.items() for size in there]
+    found = [writing.RecipeWearer(table, (size,)) for table, there in sizes.tables().items() for size in there]
     return [wearer for wearer in found if wearer.table == "woman" or name not in FOR_WOMEN]
 
 
@@ -176,7 +176,7 @@ def test_a_recipe_says_how_every_measure_is_worked_out(name: str) -> None:
 def test_measures_are_those_of_the_table() -> None:
     """A boxy top in M by hand: bust 91.5 to 96.5 cm, so 94; ease 12: (94 + 12) / 2 = 53 cm wide. At 18 rows
     to 21 cm that is 45.43 rows, so 45, or 52.5 cm; for own 100 and 20 cm it is 60 cm, 51.43 rows, so 51: 59.5 cm."""
-    bust = sizes.TABLES["woman"]["M"]["bust"]
+    bust = sizes.tables()["woman"]["M"]["bust"]
     assert (bust.least, bust.most) == (Fraction("91.5"), Fraction("96.5"))
     text = writing.written(recipe.recipe("boxy top"), writing.RecipeWearer("woman", ("M",)))
     assert tomllib.loads(text)["piece"][0]["width"] == 52.5

@@ -28,7 +28,7 @@ OF_ALL: Final = (ON_FIGURE, STRIPES, SCHEMATIC, AS_SEWN)
 ALT_TEXT: Final = ".txt"
 
 OfPiece: TypeAlias = Literal["chart", "short chart", "close-up"]
-_AFTER_PIECE: Final = re.compile("(?P<short>-short)|(?P<close>-row-[0-9]+-(left|right))")
+_AFTER_PIECE: Final = "(?P<short>-short)|(?P<close>-row-[0-9]+-(left|right))"
 
 
 def size_folder(size: str) -> str:
@@ -65,7 +65,7 @@ def kind(name: str, piece: str) -> OfPiece | None:
     """What the picture ``name`` (without its ending) shows of ``piece``; None where it is no picture of that piece."""
     if name == piece:
         return "chart"
-    after = _AFTER_PIECE.fullmatch(name.removeprefix(piece)) if name.startswith(piece) else None
+    after = re.fullmatch(_AFTER_PIECE, name.removeprefix(piece)) if name.startswith(piece) else None
     if after is None:
         return None
     return "short chart" if after["short"] else "close-up"

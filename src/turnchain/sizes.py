@@ -10,6 +10,7 @@ table: none was seen.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from turnchain.records import frozen, replace
@@ -60,53 +61,65 @@ def _table(sizes: str, columns: dict[str, list[Measure]]) -> dict[str, Row]:
     return {size: {measure: figures[nth] for measure, figures in columns.items()} for nth, size in enumerate(names)}
 
 
-#: Rounds of heads, by whose they are. [seen] Tables made for hats run smaller, because hats stretch, and are never used
-#: for a neck. The source has one range for all children over 3 years: what a head of 4 and one of 16 differ by, it does
-#: not say.
-HEADS: Final[dict[str, Measure]] = {
-    name: replace(_inches(span)[0], table=f"head rounds, {name}")
-    for name, span in (
-        ("to 6 months", "14-17"), ("6 to 12 months", "16-19"), ("1 to 3 years", "18-20"), ("over 3 years", "20-22"),
-        ("woman", "21-23.5"), ("man", "22-24.5"),
+@cache
+def heads() -> dict[str, Measure]:
+    """Rounds of heads, by whose they are. [seen] Tables made for hats run smaller, because hats stretch, and are never
+    used for a neck. The source has one range for all children over 3 years: what a head of 4 and one of 16 differ by,
+    it does not say."""
+    return {
+        name: replace(_inches(span)[0], table=f"head rounds, {name}")
+        for name, span in (
+            ("to 6 months", "14-17"), ("6 to 12 months", "16-19"), ("1 to 3 years", "18-20"),
+            ("over 3 years", "20-22"), ("woman", "21-23.5"), ("man", "22-24.5"),
+        )
+    }  # fmt: skip
+
+
+@cache
+def tables() -> dict[TableName, dict[str, Row]]:
+    """The size tables: rows by size, from the smallest up."""
+    return {"woman": _woman(), "child": _child()}
+
+
+def _woman() -> dict[str, Row]:
+    return _table(
+        "XS S M L 1X 2X 3X 4X 5X",
+        {
+            # [seen], second hand
+            "bust": _cm(
+                "71-76, 81-86, 91.5-96.5, 101.5-106.5, 111.5-117, 122-127, 132-137, 142-147, 152-158", seen=True
+            ),
+            "head": [heads()["woman"]] * 9,
+            # [memory] all that follow
+            "neck_to_cuff": _cm("69, 72, 74, 77, 79, 81, 83, 83, 84"),
+            "waist_length": _cm("42, 43, 43.5, 44.5, 45, 45.5, 45.5, 47, 47"),
+            "cross_back": _cm("36, 37.5, 40, 42.5, 44.5, 45.5, 45.5, 47, 47"),
+            "arm": _cm("42, 43, 43, 44.5, 44.5, 45.5, 45.5, 47, 47"),
+            "upper_arm": _cm("25, 26, 28, 30.5, 34.5, 39.5, 43, 47, 49.5"),
+            "armhole": _cm("16, 17, 18, 19.5, 21, 22, 23.5, 24.5, 26"),
+            "waist": _cm("60, 65, 73, 84, 89, 104, 113, 118, 126"),
+            "hip": _cm("85, 90, 99, 109, 119, 133, 138, 143, 156"),
+        },
     )
-}  # fmt: skip
 
-_WOMAN: Final = _table(
-    "XS S M L 1X 2X 3X 4X 5X",
-    {
-        # [seen], second hand
-        "bust": _cm("71-76, 81-86, 91.5-96.5, 101.5-106.5, 111.5-117, 122-127, 132-137, 142-147, 152-158", seen=True),
-        "head": [HEADS["woman"]] * 9,
-        # [memory] all that follow
-        "neck_to_cuff": _cm("69, 72, 74, 77, 79, 81, 83, 83, 84"),
-        "waist_length": _cm("42, 43, 43.5, 44.5, 45, 45.5, 45.5, 47, 47"),
-        "cross_back": _cm("36, 37.5, 40, 42.5, 44.5, 45.5, 45.5, 47, 47"),
-        "arm": _cm("42, 43, 43, 44.5, 44.5, 45.5, 45.5, 47, 47"),
-        "upper_arm": _cm("25, 26, 28, 30.5, 34.5, 39.5, 43, 47, 49.5"),
-        "armhole": _cm("16, 17, 18, 19.5, 21, 22, 23.5, 24.5, 26"),
-        "waist": _cm("60, 65, 73, 84, 89, 104, 113, 118, 126"),
-        "hip": _cm("85, 90, 99, 109, 119, 133, 138, 143, 156"),
-    },
-)
 
-_CHILD: Final = _table(
-    "2 4 6 8 10 12 14 16",
-    {
-        # [seen], second hand, but the last three chests [memory]
-        "bust": [*_inches("21, 23, 25, 26.5, 28"), *_inches("30, 31.5, 32.5", seen=False)],
-        # [seen] rounds by age; that a child's size is about its age is [memory]
-        "head": [HEADS["1 to 3 years"], *([HEADS["over 3 years"]] * 7)],
-        # [seen], second hand
-        "cross_back": _inches("9.25, 9.75, 10.25, 10.75, 11.25, 12, 12.25, 13"),
-        "upper_arm": _inches("7, 7.5, 8, 8.5, 8.75, 9, 9.25, 9.5"),
-        "waist_length": _inches("8.5, 9.5, 10.5, 12.5, 14, 15, 15.5, 16"),
-        "armhole": _inches("4.25, 4.75, 5, 5.5, 6, 6.5, 7, 7.5"),
-        "arm": _inches("8.5, 10.5, 11.5, 12.5, 13.5, 15, 16, 16.5"),
-    },
-)
+def _child() -> dict[str, Row]:
+    return _table(
+        "2 4 6 8 10 12 14 16",
+        {
+            # [seen], second hand, but the last three chests [memory]
+            "bust": [*_inches("21, 23, 25, 26.5, 28"), *_inches("30, 31.5, 32.5", seen=False)],
+            # [seen] rounds by age; that a child's size is about its age is [memory]
+            "head": [heads()["1 to 3 years"], *([heads()["over 3 years"]] * 7)],
+            # [seen], second hand
+            "cross_back": _inches("9.25, 9.75, 10.25, 10.75, 11.25, 12, 12.25, 13"),
+            "upper_arm": _inches("7, 7.5, 8, 8.5, 8.75, 9, 9.25, 9.5"),
+            "waist_length": _inches("8.5, 9.5, 10.5, 12.5, 14, 15, 15.5, 16"),
+            "armhole": _inches("4.25, 4.75, 5, 5.5, 6, 6.5, 7, 7.5"),
+            "arm": _inches("8.5, 10.5, 11.5, 12.5, 13.5, 15, 16, 16.5"),
+        },
+    )
 
-#: The size tables: rows by size, from the smallest up.
-TABLES: Final[dict[TableName, dict[str, Row]]] = {"woman": _WOMAN, "child": _CHILD}
 
 # [memory] Where no own measure of a grown-up says so: how far below the nape hip and knee lie, in lengths from nape to
 # waist. Children are built otherwise; for them these say nothing.

@@ -161,8 +161,8 @@ def of(wearer: Wearer | None, lean: float = ARM_LEAN) -> Figure:
     size = TAKEN[table]
     if wearer is not None and wearer.bust is not None and wearer.table is None:
         own = wearer.bust
-        size = min(sizes.TABLES[table], key=lambda name: abs(sizes.TABLES[table][name]["bust"].middle - own))
-    row = sizes.TABLES[table][size]
+        size = min(sizes.tables()[table], key=lambda name: abs(sizes.tables()[table][name]["bust"].middle - own))
+    row = sizes.tables()[table][size]
     missing: list[str] = []
 
     def cm(measure: str, rule: float | None = None) -> float:

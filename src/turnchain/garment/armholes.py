@@ -156,7 +156,7 @@ def bare_depth(plan: Plan, body_pieces: Sequence[PiecePlan]) -> BareDepth:
 
 def _likely(bust: Fraction) -> tuple[TableName, str]:
     """The row of the size tables whose bust is nearest to ``bust`` cm."""
-    rows = [(table, size, row["bust"].middle) for table, of in sizes.TABLES.items() for size, row in of.items()]
+    rows = [(table, size, row["bust"].middle) for table, of in sizes.tables().items() for size, row in of.items()]
     table, size, _ = min(rows, key=lambda row: abs(row[2] - bust))
     return table, size
 

@@ -60,13 +60,13 @@ def row_of(wearer: Wearer) -> sizes.Row | None:
     table has no such size."""
     if wearer.table is None or wearer.size is None:
         return None
-    return sizes.TABLES[wearer.table].get(wearer.size)
+    return sizes.tables()[wearer.table].get(wearer.size)
 
 
 def _source(wearer: Wearer, figure: Measure) -> str:
     """The name of the table that a figure stands in."""
     if figure.table:
-        ages = ": one range for all of them" if figure == sizes.HEADS["over 3 years"] else ""
+        ages = ": one range for all of them" if figure == sizes.heads()["over 3 years"] else ""
         return f"{figure.table}{ages}"
     return f"size table, {wearer.table} {wearer.size}" + ("" if figure.seen else ", a figure from memory")
 
@@ -83,8 +83,8 @@ def is_child(wearer: Wearer | None) -> bool:
 
 def _small(wearer: Wearer) -> bool:
     """Whether an own bust or head is smaller than the least of the woman's."""
-    bust = min(row["bust"].least for row in sizes.TABLES["woman"].values())
-    own = ((wearer.bust, bust), (wearer.head, sizes.HEADS["woman"].least))
+    bust = min(row["bust"].least for row in sizes.tables()["woman"].values())
+    own = ((wearer.bust, bust), (wearer.head, sizes.heads()["woman"].least))
     return any(cm is not None and cm < least for cm, least in own)
 
 

@@ -13,12 +13,14 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from itertools import accumulate, groupby
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from turnchain.lettering import faces, others, ready, scripts
-from turnchain.lettering.opened import Face
 from turnchain.records import frozen
 from turnchain.scene import Anchor, Step, Steps, Text, Weight
+
+if TYPE_CHECKING:
+    from turnchain.lettering.opened import Face
 
 #: How much of the advance lies left of the anchor.
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
@@ -36,6 +38,8 @@ class _Glyph:
 def printable(words: str) -> str:
     """``words`` on one line: composed (NFC), blanks for line ends and tabs, without control characters, and
     with U+FFFD for what no file may hold (lone surrogates and non-characters)."""
+    if words.isascii() and words.isprintable():
+        return words
     return "".join(map(_printable, unicodedata.normalize("NFC", words)))
 
 

@@ -14,12 +14,14 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 from pathlib import Path
-from typing import Final, Protocol, TypeVar
+from typing import TYPE_CHECKING, Final, Protocol, TypeVar
 
 from turnchain.errors import FileError, MakerError
-from turnchain.lettering import machine, scripts
-from turnchain.lettering.opened import Face, faces_in
+from turnchain.lettering import scripts
 from turnchain.scene import Weight
+
+if TYPE_CHECKING:
+    from turnchain.lettering.opened import Face
 
 #: The weight (100 to 900, as OpenType counts) that stands for each of ours.
 WEIGHTS: Final[dict[Weight, int]] = {"regular": 400, "semibold": 600}
@@ -88,6 +90,8 @@ def _forget() -> None:
 
 def _fullest(writing: str, letters: frozenset[str]) -> Path | None:
     """The first font that has all ``letters``, or the one that has most."""
+    from turnchain.lettering import machine  # few words need it
+
     most: tuple[int, Path | None] = (0, None)
     names = dict.fromkeys((writing, *scripts.EAST_ASIAN))
     for path in dict.fromkeys(path for name in names for path in (*_chosen.given, *machine.paths(name, ""))):
@@ -104,6 +108,8 @@ def _is_east_asian(character: str) -> bool:
 
 
 def _check(file: Path) -> None:
+    from turnchain.lettering.opened import faces_in  # few words need it
+
     try:
         faces = faces_in(file)
     except OSError as error:
@@ -150,6 +156,8 @@ def _writings(character: str) -> Iterator[str]:
 
 def _files(writing: str, character: str) -> tuple[Path, ...]:
     """All files that may hold ``character``, those of the fonts given first."""
+    from turnchain.lettering import machine  # few words need it
+
     if writing not in scripts.EAST_ASIAN:
         return (*_chosen.given, *machine.paths(writing, character))
     fullest = (_chosen.fullest,) if _chosen.fullest else ()
@@ -159,6 +167,8 @@ def _files(writing: str, character: str) -> tuple[Path, ...]:
 @lru_cache(None)
 def _usable(path: Path, writing: str) -> tuple[Face, ...]:
     """The faces of ``path`` that may be used, those in the forms of ``writing`` first."""
+    from turnchain.lettering.opened import faces_in  # few words need it
+
     try:
         faces = [face for face in faces_in(path) if face.may_be_embedded]
     except OSError:

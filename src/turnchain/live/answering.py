@@ -229,5 +229,5 @@ def _facts(plan: Plan) -> Message:
         "seams": sewn.seams(plan),
         "doubts": [*doubts(plan), *turnchain.letters(plan)],
         "kindsOf": {key: list(kinds) for key, kinds in KINDS_OF.items()},  # of stripes: which kinds have a key
-        "tables": {name: list(table) for name, table in sizes.TABLES.items()},
+        "tables": {name: list(table) for name, table in sizes.tables().items()},
     }

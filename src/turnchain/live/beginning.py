@@ -40,7 +40,7 @@ def _garments() -> list[dict[str, Json]]:
 
 
 def _told(garment: GarmentRecipe) -> dict[str, Json]:
-    tables = {name: [size for size in table if _fits(garment, name, size)] for name, table in sizes.TABLES.items()}
+    tables = {name: [size for size in table if _fits(garment, name, size)] for name, table in sizes.tables().items()}
     return {
         "name": garment.name,
         "about": garment.about,

@@ -199,12 +199,12 @@ def _check_sleeve(notes: Notes, piece: PieceTable, place: Place) -> None:
     if piece.cap is not None:
         allowed = "a sleeve with a cap is worked up to it, and the cap sewn in"
         notes.say(place, "`begin_on` together with `cap`", allowed, "leave out one of them")
-    elif piece.role not in (None, "sleeve") or (piece.role is None and not _SLEEVE.search(piece.name or "")):
+    elif piece.role not in (None, "sleeve") or (piece.role is None and not re.search(_SLEEVE, piece.name or "")):
         allowed = "only a sleeve is begun along an armhole"
         notes.say(place, f"a piece called {told(piece.name or '')}", allowed, 'or give it role = "sleeve"')
 
 
-_SLEEVE: Final = re.compile(r"(?<![^\W_])(sleeves?|arms?)(?![^\W_])", re.IGNORECASE)
+_SLEEVE: Final = r"(?i)(?<![^\W_])(sleeves?|arms?)(?![^\W_])"
 
 
 def _check_circles(notes: Notes, parts: list[ReadPiece]) -> None:

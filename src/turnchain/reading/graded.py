@@ -6,7 +6,7 @@ the size table; of a range the middle, of a head the most), the ``ease``, and th
 in it are in the file's unit.
 
 A wearer with an ``ease`` gives starting measures too: a panel that has a neck, or faces another, and lacks a measure
-takes the one of ``STARTING``, which are the usual ones (``garment.usual``).
+takes its ``starting`` one, which is the usual one (``garment.usual``).
 """
 
 from __future__ import annotations
@@ -34,10 +34,13 @@ PANEL: Final = ("width", "length")
 _OUTLINES: Final = ("outline", "left_outline", "right_outline")
 _FORMS: Final = (*_OUTLINES, "triangle", "half_triangle")  # pieces that are no panels
 _NECK: Final = ("shoulder", "depth")
-#: What a panel and its neck begin with, by its key in the file; the neck of a piece that faces another is a back's.
-STARTING: Final = {key: formula(key) for key in (*PANEL, *_NECK)}
-_BACK: Final = {**STARTING, "depth": formula("back_depth")}
 _NAMES: Final = (*sizes.POSSIBLE, "ease", *PANEL)
+
+
+def starting(key: str, back: bool = False) -> str:
+    """The formula that a measure of a panel, or of its neck, begins with, by its ``key`` in the file; ``back``: of a
+    piece that faces another, whose neck is a back's."""
+    return formula("back_depth" if back and key == "depth" else key)
 
 
 def is_formula(value: object) -> bool:
@@ -112,10 +115,9 @@ class _Grading:
         garment = isinstance(neck, dict) or "faces" in raw or raw.get("name", "") in faced
         if self.wearer.ease is None or not garment or any(key in raw for key in _FORMS):
             return {}
-        made: Raw = {key: STARTING[key] for key in PANEL if key not in raw}
+        made: Raw = {key: starting(key) for key in PANEL if key not in raw}
         if isinstance(neck, dict):
-            starting = _BACK if "faces" in raw else STARTING
-            made["neck"] = {**{key: starting[key] for key in _NECK if key not in neck}, **neck}
+            made["neck"] = {**{key: starting(key, "faces" in raw) for key in _NECK if key not in neck}, **neck}
         return made
 
     def _plain(self, name: str, value: object) -> dict[str, Fraction]:

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from turnchain import file_names, pattern
 from turnchain.errors import PatternError, Problem, of_sizes
-from turnchain.reading import brackets, checks, edgings, fabrics, graded, swatches, tables, toml_text, wearers
+from turnchain.reading import checks, edgings, fabrics, graded, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import KeyPath, Place, located
 from turnchain.reading.quoting import told
@@ -103,6 +103,8 @@ def _located(text: str) -> Iterator[None]:
 
 
 def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Beside | None) -> pattern.Pattern:
+    from turnchain.reading import brackets  # for files of several sizes
+
     notes = Notes(_unit(raw))
     chosen = brackets.of_size(notes, raw, names, nth)
     if "progress" in raw:
@@ -116,6 +118,8 @@ def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Besi
 
 def _without(raw: Raw, chosen: Raw, nth: int, source: str, folder: Beside | None) -> pattern.Pattern:
     """The pattern in the tables ``chosen`` of the size number ``nth``, without the pieces that this size lacks."""
+    from turnchain.reading import brackets  # for files of several sizes
+
     gone = brackets.missing(raw, nth)
     if not gone:
         return read_tables(chosen, source, folder)

@@ -60,9 +60,8 @@ def _located(problem: Problem, spots: dict[KeyPath, LineAndColumn]) -> Problem:
     return replace(problem, line=spots[path][0], column=spots[path][1]) if path else problem
 
 
-_TOKEN: Final = re.compile(
-    r'''"{3}(?:\\.|[^\\])*?"{3,5}|'{3}.*?'{3,5}|"(?:\\.|[^"\\])*"|'[^']*'|\#[^\n]*|\n|[\[\]{}=,]|[^\s\[\]{}=,\#"']+''',
-    re.DOTALL,
+_TOKEN: Final = (
+    r'''(?s)"{3}(?:\\.|[^\\])*?"{3,5}|'{3}.*?'{3,5}|"(?:\\.|[^"\\])*"|'[^']*'|\#[^\n]*|\n|[\[\]{}=,]|[^\s\[\]{}=,\#"']+'''
 )
 
 
@@ -77,7 +76,7 @@ class _Scanner:
 
     def __init__(self, text: str) -> None:
         self.lines = [0, *(end.end() for end in re.finditer("\n", text))]  # where each begins
-        self.words = [word for word in _TOKEN.finditer(text) if not word[0].startswith("#")]
+        self.words = [word for word in re.finditer(_TOKEN, text) if not word[0].startswith("#")]
         self.at = 0
         self.found: dict[KeyPath, LineAndColumn] = {}
         self.listed: dict[KeyPath, int] = {}  # tables in lists: the number of the last

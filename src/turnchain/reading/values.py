@@ -204,9 +204,11 @@ def choice(owner: type, field: str) -> Reader[str]:
     """A reader of the words that ``turnchain.pattern`` allows for the ``field`` of its class ``owner``."""
 
     @cache
-    def allowed() -> tuple[str, ...]:  # when first wanted: resolving the vocabulary's types takes time
+    def allowed() -> tuple[str, ...]:  # when first wanted, and of this field alone: resolving types takes time
+        alone = {"__module__": owner.__module__, "__annotations__": {field: owner.__annotations__[field]}}
+        kind = get_type_hints(type(owner.__name__, (), alone))[field]
         # A choice that may be left out stands as Literal[...] | None.
-        words = (get_args(part) or (part,) for part in get_args(get_type_hints(owner)[field]))
+        words = (get_args(part) or (part,) for part in get_args(kind))
         return tuple(word for some in words for word in some if isinstance(word, str))
 
     return one_of(allowed)

@@ -63,11 +63,11 @@ def _example(given: str, found: WearerTable) -> str:
 
 def _home(size: str) -> str:
     """The table that has a row of this size."""
-    return next((name for name, rows in sizes.TABLES.items() if size in rows), "")
+    return next((name for name, rows in sizes.tables().items() if size in rows), "")
 
 
 def _check_row(notes: Notes, table: str, size: str) -> None:
-    rows = next(rows for name, rows in sizes.TABLES.items() if name == table)
+    rows = next(rows for name, rows in sizes.tables().items() if name == table)
     if size in rows:
         return
     likely = _OTHERWISE.get(size.casefold(), "")

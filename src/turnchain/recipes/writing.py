@@ -92,9 +92,9 @@ def _bodies(recipe: GarmentRecipe, wearer: RecipeWearer) -> list[dict[str, Fract
 
 
 def _body(recipe: GarmentRecipe, wearer: RecipeWearer, size: str) -> dict[str, Fraction]:
-    table = next((name for name in sizes.TABLES if name == wearer.table), None)
-    if size and (table is None or size not in sizes.TABLES[table]):
-        there = ", ".join(sizes.TABLES[table]) if table else "give --table woman or child"
+    table = next((name for name in sizes.tables() if name == wearer.table), None)
+    if size and (table is None or size not in sizes.tables()[table]):
+        there = ", ".join(sizes.tables()[table]) if table else "give --table woman or child"
         raise MakerError(f'there is no size "{size}"; {f"the sizes are {there}" if table else there}')
     whose = Wearer(table=table, size=size or None, **dict(wearer.own or {}))  # type: ignore[arg-type]
     found = ((name, body.graded_by(whose, name)) for name in recipe.body)
