@@ -27,7 +27,7 @@ from turnchain.pattern import Fabric, OutlineStretch, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.fitting import fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import MICRO, EdgeTask
+from turnchain.planning.moves import MICRO, EdgeTask, micro
 from turnchain.planning.pairs import fit_pair
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of, top_side
@@ -778,3 +778,10 @@ def test_both_armholes_of_a_body_are_as_wide_as_asked_for(measures: tuple[float,
     odd = {row.left.step % 2 for row in piece.rows if row.left.move == "step_in"}
     assert measures != (52, 55, 4) or odd == {1}
     assert not prove(planned).reasons
+
+
+@given(st.fractions(), st.integers(-10, 10))
+def test_distances_are_rounded_as_python_rounds_fractions(distance: Fraction, halves: int) -> None:
+    """The standard library rounds halves to the even number."""
+    for one in (distance, distance / MICRO, Fraction(halves, 2 * MICRO)):
+        assert micro(one) == round(one * MICRO)

@@ -21,7 +21,7 @@ from test_cli import SMALL, contents
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
-from turnchain.making import every_size, everything, made_of, parallel, record
+from turnchain.making import every_size, everything, made_of, parallel, planned, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.planning.planner import plan_pattern
@@ -490,3 +490,12 @@ def test_of_several_sizes_all_folders_must_stand(tmp_path: Path) -> None:
     gone.unlink()
     assert made_of.make(file, tmp_path / "made", 700, Look()).written == first.written
     assert gone.exists()
+
+
+def test_other_plans_are_looked_for_where_they_are_told_of_and_change_nothing() -> None:
+    """A picture tells of none; the search for them takes longer than the plan."""
+    case = Path(__file__).parent / "cases" / "heron_top.toml"
+    plain, others = planned(case), planned(case, others=True)
+    assert not any(piece.alternatives for piece in plain.pieces)
+    assert any(piece.alternatives for piece in others.pieces)
+    assert plain == replace(others, pieces=tuple(replace(piece, alternatives=()) for piece in others.pieces))

@@ -123,7 +123,7 @@ def plans() -> tuple[Plan, ...]:
     from nightly import planned_at, walk_at
 
     made = [planned_at(seed, rows=6, clusters=4) for seed in range(10)] + [walk_at(seed, 6, 4) for seed in range(10)]
-    return (*(plan for plan in made if plan), planned(TOP / "tests" / "cases" / "kite_kerchief.toml"))
+    return (*(plan for plan in made if plan), planned(TOP / "tests" / "cases" / "kite_kerchief.toml", others=True))
 
 
 @cache

@@ -21,12 +21,12 @@ from turnchain.commands.files import check_ending
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
 def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool) -> None:
     """Report on the plan: gauge, every measure wanted and worked, fit, seams, yarn, and warnings."""
-    from turnchain.making import planned, planned_sizes  # loaded when the command runs
+    from turnchain.making import planned, planned_to_report  # loaded when the command runs
     from turnchain.pages.glance import painted
     from turnchain.terminal import coloured_output
 
     with console.progress():
-        plans = planned_sizes(file) if size is None else (planned(file, size=size),)
+        plans = planned_to_report(file) if size is None else (planned(file, size=size, others=True),)
     if len(plans) == 1:
         from turnchain.pages.report import report  # of one size
 

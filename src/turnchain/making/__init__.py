@@ -6,13 +6,14 @@ on paper. Here is what they share. Each imports only what it needs, so that one 
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
-from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.pattern import Pattern
+from turnchain.planning.planner import plan_sizes
 from turnchain.reading.pattern_file import read_file, read_sizes
 from turnchain.reading.toml_text import text_of
 from turnchain.terminal import waiting_line
@@ -21,17 +22,17 @@ from turnchain.wording.tables import told_in
 DETAIL_SIZE = (1080, 1080)  # px of a close-up
 
 
-def planned(source: Path, language: str | None = None, size: str | None = None) -> Plan:
+def planned(source: Path, language: str | None = None, size: str | None = None, others: bool = False) -> Plan:
     """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms), in the ``size`` of
-    that name where the file has sizes (None: it has none); on a terminal a line shows what is found meanwhile. Raises
+    that name where the file has sizes (None: it has none); on a terminal a line shows what is found meanwhile.
+    ``others``: whether other plans that come close are looked for, which only a report and plan.json tell of. Raises
     FileError where the file cannot be read, PatternError with everything that is wrong in it, or where the size is not
     one of its sizes."""
     pattern = read_file(source, size)
     if pattern.sizes:  # planned with the others, so that its rows are told in the same words
         nth = pattern.sizes.index(pattern.size)
-        return planned_sizes(source, language, (nth,))[nth]
-    with waiting_line() as tell:
-        return told_in(plan_pattern(pattern, str(source), tell), language)
+        return planned_sizes(source, language, (nth,) if others else ())[nth]
+    return _planned(source, (pattern,), language, None if others else ())[0]
 
 
 def planned_sizes(
@@ -39,7 +40,23 @@ def planned_sizes(
 ) -> tuple[Plan, ...]:
     """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. ``others_of``:
     as in ``plan_sizes``. Raises as ``planned`` does."""
-    patterns = read_sizes(*text_of(source), Path(source).parent)
+    return _planned(source, _patterns(source), language, others_of)
+
+
+def planned_to_report(source: Path) -> tuple[Plan, ...]:
+    """As ``planned_sizes``, for a report: other plans that come close are looked for where the file has one size, as
+    the report of several does not tell of them."""
+    patterns = _patterns(source)
+    return _planned(source, patterns, None, () if len(patterns) > 1 else None)
+
+
+def _patterns(source: Path) -> tuple[Pattern, ...]:
+    return read_sizes(*text_of(source), Path(source).parent)
+
+
+def _planned(
+    source: Path, patterns: Sequence[Pattern], language: str | None, others_of: Collection[int] | None
+) -> tuple[Plan, ...]:
     with waiting_line() as tell:
         return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell, None, others_of))
 

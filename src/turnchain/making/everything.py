@@ -50,7 +50,8 @@ def make_all(
     Raises PatternError where the pattern cannot be made, MakerError where two pictures would have one name, FileError
     where a file cannot be read or written and where ``folder`` holds files that are not ours: then nothing is changed.
     """
-    return make_plan(lettered(planned(source, language, size)), source, folder, width, look, watch, made_of)
+    plan = lettered(planned(source, language, size, others=True))
+    return make_plan(plan, source, folder, width, look, watch, made_of)
 
 
 def make_plan(

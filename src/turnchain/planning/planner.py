@@ -66,9 +66,10 @@ def plan_sizes(
     ``source``, ``tell`` and ``kept`` as in ``plan_pattern``. ``others_of``: the numbers (from 0) of the sizes for which
     other plans that come close are looked for, which takes as long as all else (None: all). Raises PatternError with
     every piece that cannot be planned, each with its sizes; Stopped as ``plan_pattern`` does."""
-    if len(patterns) == 1:
-        return (plan_pattern(patterns[0], source, tell, kept),)
     kept = KeptPieces() if kept is None else kept
+    if len(patterns) == 1:
+        others = others_of is None or 0 in others_of
+        return (plan_pattern(patterns[0], source, tell, kept if others else kept.without_alternatives()),)
     choices: list[dict[str, Choice]] = []
     problems: list[Sequence[Problem]] = []
     for pattern in patterns:
