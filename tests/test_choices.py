@@ -541,6 +541,35 @@ def test_what_is_kept_counts_as_much_as_its_search_did() -> None:
     assert making.times == 2
 
 
+def test_what_is_searched_once_counts_as_much_each_time() -> None:
+    making, budget = Making(7), SearchBudget()
+    for places in (7, 14):
+        assert budget.once("key", making.of(budget)) == "made"
+        assert (budget.places, making.times) == (places, 1)
+    budget.spend(MOST_PLACES - 20)
+    with pytest.raises(BudgetSpent):
+        budget.once("key", making.of(budget))
+    assert making.times == 2
+
+
+BACK = Piece("back", outline=line((0, 40), (20, 34), (40, 40)), neck=Neck(F(8), F(3)))
+
+
+@pytest.mark.parametrize("change", [
+    {"neck": Neck(F(9), F(8), "square")}, {"count": 2, "faces": "back", "before": "Now the front."},
+])  # fmt: skip
+def test_edges_of_pieces_that_differ_by_their_necks_alone_are_searched_once(change: dict[str, Any]) -> None:
+    front = replace(BACK, name="front", **change)
+    apart, budget = choice(front), SearchBudget()
+    pattern = Pattern("Test", (SWATCH,), (BACK, front))
+    back, made = (choice_of(one, pattern, GAUGE, budget) for one in pattern.pieces)
+    assert made.ranked == apart.ranked
+    assert budget.places == back.job.budget.places == choice(BACK).job.budget.places + apart.job.budget.places
+    searched = len(budget._found)
+    choice_of(replace(front, name="other", outline=line((0, 40), (20, 35), (40, 40))), pattern, GAUGE, budget)
+    assert len(budget._found) == 2 * searched
+
+
 def test_what_was_used_longest_ago_is_dropped() -> None:
     """200 choices and as many plans are kept."""
     kept, making, budget = KeptPieces(), Making(0), SearchBudget()

@@ -11,6 +11,7 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import cache
 
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
@@ -180,16 +181,23 @@ class Top(Assembled):
         figured, under = self.body, self.body.armhole
         end = figured.shoulders
 
-        def place(across: float, down: float) -> Cm:
+        # clusters of all rows share their places across, and those of a row their heights
+        @cache
+        def sideways(across: float) -> tuple[float, float, float, float, float]:
             u = across + middle
             off, sign = abs(u), math.copysign(1.0, u)
             beyond = max(0.0, off - end)
-            x0, droop = self._outer(off - end)
-            breadth = max(self.half, figured.half_at(max(down, under)) + 0.6)
-            hung = breadth * math.sin(min(1.0, off / half) * math.pi / 2)
-            share = min(1.0, down / (under + 0.4 * beyond))
+            return sign, math.sin(min(1.0, off / half) * math.pi / 2), under + 0.4 * beyond, *self._outer(off - end)
+
+        @cache
+        def breadth(down: float) -> float:
+            return max(self.half, figured.half_at(max(down, under)) + 0.6)
+
+        def place(across: float, down: float) -> Cm:
+            sign, turned, far, x0, droop = sideways(across)
+            share = min(1.0, down / far)
             eased = share * share * (3 - 2 * share)
-            return sign * (x0 + (hung - x0) * eased), down + droop * (1 - eased)
+            return sign * (x0 + (breadth(down) * turned - x0) * eased), down + droop * (1 - eased)
 
         return place
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from turnchain.records import mutable
+from collections.abc import Callable, Hashable
+from typing import Any, TypeVar
+
+from turnchain.records import field, mutable
+
+T = TypeVar("T")
 
 #: At most so many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes,
 #: and less than a minute of computing. Only several of the largest pieces whose edges no rows can follow need more.
@@ -18,9 +23,23 @@ class SearchBudget:
     """How many ``places`` all searches for one pattern have looked at together; one budget serves one plan."""
 
     places: int = 0
+    _found: dict[Hashable, tuple[Any, int]] = field(default_factory=dict)
 
     def spend(self, places: int) -> None:
         """Counts so many more. Raises BudgetSpent where all together come to more than ``MOST_PLACES``."""
         self.places += places
         if self.places > MOST_PLACES:
             raise BudgetSpent
+
+    def once(self, key: Hashable, search: Callable[[], T]) -> T:
+        """What ``search`` finds; asked again under the same ``key``, what it found then, which counts as much as if it
+        were searched anew. Raises BudgetSpent as that would."""
+        if key in self._found:
+            found, places = self._found[key]
+            if self.places + places <= MOST_PLACES:
+                self.places += places
+                return found  # type: ignore[no-any-return]  # a key is of one kind
+        before = self.places
+        found = search()
+        self._found[key] = found, self.places - before
+        return found

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise, product
 
 from turnchain.fabric import lattice, stitches
@@ -118,10 +119,10 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
         counts = [rows for rows in rows_to_try(job, folded) if job.may_have_rows(rows)]
         for number, rows in enumerate(counts):
             progress(f"plans of {target.piece.name}", number, len(counts))
-            whole = _to_measure(job, row_plan, rows, folded, loose)
             if target.opening is None:
-                found += whole
+                found += _to_measure(job, row_plan, rows, folded, loose)
             else:
+                whole = _undivided(job, row_plan, rows, folded, loose)
                 found += (divided for one in whole for divided in _divided(job, one, loose))
     return [one for one in found if job.may_begin(one.left[0], one.right[0], one.phase, one.foundation)]
 
@@ -154,6 +155,20 @@ def body_of(target: Target, whole: Candidate, by_pitches: bool = False) -> Body:
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
     centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
     return Body(whole.left, whole.right, whole.phase, centre, by_pitches, min(target.slope, whole.rows - 1))
+
+
+def _undivided(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> list[Candidate]:
+    """The candidates of so many rows before a neck is cut from them: searched once for pieces that differ in nothing
+    but that, as most fronts and backs."""
+    search = partial(_to_measure, job, row_plan, rows, folded, loose)
+    if job.begun is not None:  # each has rows of its own already
+        return search()
+    piece = replace(
+        job.target.piece, name="", count=1, neck=None, faces=None, mirrors=None, role=None,
+        stripes=None, stripes_begin=None, before="", after="",
+    )  # fmt: skip
+    target = replace(job.target, piece=piece, neck=None, opening=None)
+    return job.budget.once((target, job.gauge, job.recipe, job.pair_states, row_plan, rows, folded, loose), search)
 
 
 def _to_measure(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> list[Candidate]:
