@@ -44,6 +44,8 @@ class Definitions(StitchDefinitions):
         self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
     ) -> None:
         super().__init__(grid, sheet, folder, prefix, runs)
+        # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
+        self._within = (grid.k - 1) / 2 * grid.pace + 1 / LEANS
         self._rows: dict[bytes, str] = {}
         self._there: dict[bytes, str] = {}  # of rows worked lately, by the very places of their stitches
 
@@ -197,8 +199,7 @@ class Definitions(StitchDefinitions):
         """The middle of the cluster of a dc whose head is at ``at``; None for an edge stitch and the extra dc."""
         first = row.running
         centre = 2 * round((at - first) / 2) + first
-        # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
-        within = abs(at - centre) <= (self.grid.k - 1) / 2 * self.grid.pace + 1 / LEANS
+        within = abs(at - centre) <= self._within
         return centre if within and row.left.at < centre < row.right.at else None
 
     def _in_fan(self, row: Row, at: float, share: float) -> float:

@@ -7,7 +7,7 @@ rows of them.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from pathlib import Path as FilePath
 
 from turnchain.drawing import glyphs
@@ -92,6 +92,7 @@ class StitchDefinitions:
         self._symbols = {name: glyphs.load(name, folder) for name in (*stitches, *leaning, "ch", "sl_st")}
         self._leans: dict[str, float] = {}  # by what leans and the short ending that says so
         self._groups: dict[tuple[Use, ...], str] = {}
+        self._together: dict[Hashable, str] = {}
 
     def turn_to(self, kind: str) -> None:
         """From here on stitches are defined as those of a row of this ``kind`` are drawn."""
@@ -134,15 +135,22 @@ class StitchDefinitions:
         """The name of the dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
         beside it. ``heads`` stand from the left; ``outs``: the ``Stem.out`` of each (None: all 0)."""
         origin = heads[len(heads) // 2]
-        stems = [Stem(foot - head, out) for head, out in zip(heads, outs or [0.0] * len(heads), strict=True)]
+        leans, offs = tuple([foot - head for head in heads]), tuple([head - origin for head in heads])
+        key = self.ending, into, leans, offs, tuple(outs or [0.0] * len(heads))
+        if key not in self._together:  # most clusters of a row are alike
+            self._together[key] = self._group(*key[1:])
+        return self._together[key]
+
+    def _group(self, into: Into, leans: Sequence[float], offs: Sequence[float], outs: Sequence[float]) -> str:
+        """The name of dc that lean so far from their feet, their heads so far from the middle one's."""
         uses = tuple(
-            Use(self.dc(stem, into), rounded((head - origin) * self.sheet.half), 0.0, INK)
-            for stem, head in zip(stems, heads, strict=True)
+            Use(self.dc(Stem(lean, out), into), rounded(off * self.sheet.half), 0.0, INK)
+            for lean, off, out in zip(leans, offs, outs, strict=True)
         )
         if len(uses) == 1:
             return uses[0].name
         if uses not in self._groups:
-            kind = "cluster" if len(heads) == self.grid.k else "dc-together"
+            kind = "cluster" if len(uses) == self.grid.k else "dc-together"
             self._groups[uses] = name = f"{self.prefix}{kind}-{len(self._groups) + 1}"
             self.made[name] = uses
         return self._groups[uses]

@@ -31,6 +31,13 @@ class Gauge:
     pitches: tuple[Fraction, Fraction]
     row_heights: tuple[Fraction, Fraction]
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.pitch, self.row))  # asked for often, and to hash a fraction takes a µs
+
     @cached_property
     def half(self) -> Fraction:
         """Half a pitch in cm: the unit of every position across a piece."""

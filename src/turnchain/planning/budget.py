@@ -34,11 +34,10 @@ class SearchBudget:
     def once(self, key: Hashable, search: Callable[[], T]) -> T:
         """What ``search`` finds; asked again under the same ``key``, what it found then, which counts as much as if it
         were searched anew. Raises BudgetSpent as that would."""
-        if key in self._found:
-            found, places = self._found[key]
-            if self.places + places <= MOST_PLACES:
-                self.places += places
-                return found  # type: ignore[no-any-return]  # a key is of one kind
+        known = self._found.get(key)
+        if known is not None and self.places + known[1] <= MOST_PLACES:
+            self.places += known[1]
+            return known[0]  # type: ignore[no-any-return]  # a key is of one kind
         before = self.places
         found = search()
         self._found[key] = found, self.places - before

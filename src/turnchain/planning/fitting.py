@@ -158,6 +158,7 @@ class _Bands:
         self.low, self.high = [0 for _ in rows], [0 for _ in rows]
         self.costs: list[list[float]] = [[] for _ in rows]
         self.mirrored: list[list[float] | None] = [None for _ in rows]
+        self._outside: list[tuple[float, float] | None] = [None for _ in rows]
         for row in rows[1:]:
             self._set(row)
 
@@ -177,12 +178,15 @@ class _Bands:
         """The least that a reach below, and above, the band of ``row`` costs, packed; infinite where there is none."""
         if self.ranges is not None:
             return inf, inf
-        lowest, highest = self._limits(row)
-        low, high = self.low[row] - 1, self.high[row] + 1
-        return (
-            self._distance(row, low) if low >= lowest else inf,
-            self._distance(row, high) if high <= highest else inf,
-        )
+        known = self._outside[row]
+        if known is None:
+            lowest, highest = self._limits(row)
+            low, high = self.low[row] - 1, self.high[row] + 1
+            known = self._outside[row] = (
+                self._distance(row, low) if low >= lowest else inf,
+                self._distance(row, high) if high <= highest else inf,
+            )
+        return known
 
     def least_outside(self) -> float:
         """The least that any reach outside the bands costs, packed."""
@@ -199,7 +203,7 @@ class _Bands:
 
     def _set(self, row: int) -> None:
         low, high = self._about_curve(row) if self.ranges is None else self.ranges[row - 1]
-        self.low[row], self.high[row] = low, high
+        self.low[row], self.high[row], self._outside[row] = low, high, None
         self.task.budget.spend(high - low + 1)
         self.costs[row] = self._costs(row, low, high)
         mirror = self._mirror(row)

@@ -154,7 +154,7 @@ def _split(job: Job, body: Body, choice: _Choice) -> Split | None:
     if choice.shoulders is not None:
         left_end, right_end = body.arms[0] + choice.shoulders[0], body.arms[1] - choice.shoulders[1]
         middle = Fraction(left_end + right_end, 2)
-    right = _inner(job, body, "left", choice, [-middle - half for half in opening])
+    right = _inner(job, body, "left", choice, [-middle - half for half in opening[choice.after :]])
     if right is None:
         return None
     inner = tuple(-reach for reach in right.reaches)
@@ -162,7 +162,7 @@ def _split(job: Job, body: Body, choice: _Choice) -> Split | None:
         mirrored = tuple(int(2 * body.centre) + reach for reach in right.reaches)
         found = Split(choice.after, mirrored, inner, right.key._replace(width=0))
         return _compared(job, found, body, middle, opening)
-    left = _inner(job, body, "right", choice, [middle - half for half in opening])
+    left = _inner(job, body, "right", choice, [middle - half for half in opening[choice.after :]])
     if left is None:
         return None
     key = Key(*(one + other for one, other in zip(left.key, right.key, strict=True)))
@@ -234,12 +234,13 @@ def _held(body: Body, after: int, begun: BegunPiece | None) -> dict[Side, dict[i
 def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fraction]) -> EdgePath | None:
     """The inner edge of one section: the ``side`` edge of the section on the other side of the centre line.
 
-    Its reach is counted outwards from that section, towards the centre, so that a neck that widens decreases it. An
-    end that only a forced increase makes possible is none.
+    ``wanted`` is of its own rows, from the first above the split. Its reach is counted outwards from that section,
+    towards the centre, so that a neck that widens decreases it. An end that only a forced increase makes possible is
+    none.
     """
     after = choice.after
     task = EdgeTask(
-        wanted=tuple(map(micro, wanted[after:])),
+        wanted=tuple(map(micro, wanted)),
         phase=job.recipe.running(body.phase, after),
         table=job.recipe.table,
         steps_out_at=None if body.mirrored else (_starting_parity(side) + after) % 2,
@@ -273,15 +274,17 @@ def _room(job: Job, body: Body, side: Side, after: int) -> Callable[[int, int], 
     """Whether an inner edge keeps to its half and leaves its section a cluster that stands on the row below, and not on
     the chain of a step outwards; rows are counted from the split."""
 
+    nearest, farthest = ceil(body.centre), floor(body.centre)
+
     def room(row: int, reach: int) -> bool:
         number = row + after
         low, high = max(0, number - 2), number - 1
         if side == "left":
             left, right = -reach, min(body.right[low], body.right[high])
-            beyond = Fraction(left) < body.centre
+            beyond = left < nearest
         else:
             left, right = max(body.left[low], body.left[high]), reach
-            beyond = Fraction(right) > body.centre
+            beyond = right > farthest
         return not beyond and job.recipe.clusters(left, right, job.recipe.running(body.phase, number)) > 0
 
     return room

@@ -32,6 +32,9 @@ class NeckTarget:
     width: Fraction
     reach: Fraction
 
+    def __hash__(self) -> int:
+        return hash((self.shape, self.depth))
+
 
 @frozen(slots=False)
 class Target:
