@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -11,18 +12,32 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from turnchain.raster import coverage
-from turnchain.raster.coverage import Window, cover
+from both_loops import COMPILED, draw_with
+from turnchain.raster import numpy_loops
+from turnchain.raster.coverage import Mask, Window, cover
 from turnchain.raster.edges import Edges, fill_edges, stroke_edges
 from turnchain.scene import Path, Steps, line, polyline, rectangle
 
 WIDE = Window(-200, -200, 200, 200)
 
 
+@pytest.fixture(autouse=True, params=["compiled", "numpy"])
+def drawn_by(request: pytest.FixtureRequest) -> Iterator[None]:
+    """All that is said here is true of the loops in C and of those in numpy."""
+    if request.param == "compiled" and COMPILED is None:
+        pytest.skip("the loops were not compiled here")
+    with draw_with(COMPILED if request.param == "compiled" else numpy_loops):
+        yield
+
+
+def px(mask: Mask) -> NDArray[np.uint8]:
+    return np.frombuffer(mask.alpha, np.uint8).reshape(mask.height, mask.width)
+
+
 def area(edges: Edges, window: Window = WIDE) -> float:
     """Px covered."""
     mask = cover(edges, window)
-    return 0.0 if mask is None else float(mask.alpha.astype(float).sum() / 255)
+    return 0.0 if mask is None else float(px(mask).astype(float).sum() / 255)
 
 
 def stroke(steps: Steps, width: float, **style: object) -> Edges:
@@ -34,13 +49,13 @@ def test_parts_of_a_pixel() -> None:
     assert mask is not None
     assert (mask.left, mask.top) == (3, -1)
     # 3/4 of the px wide; the lower row is 9 of 15 sub-scanlines high
-    assert mask.alpha.tolist() == [[191, 191], [115, 115]]
+    assert px(mask).tolist() == [[191, 191], [115, 115]]
 
 
 def test_slanted_edges_are_exact_along_the_row() -> None:
     mask = cover(fill_edges(polyline([(0, 0), (2, 0), (0, 1)], closed=True)), WIDE)
     assert mask is not None
-    assert mask.alpha.tolist() == [[pytest.approx(191, abs=1), pytest.approx(64, abs=1)]]
+    assert px(mask).tolist() == [[pytest.approx(191, abs=1), pytest.approx(64, abs=1)]]
 
 
 @pytest.mark.parametrize(
@@ -60,7 +75,7 @@ def test_a_line_after_closing_starts_where_the_outline_did() -> None:
     steps: Steps = (*polyline([(5, 5), (9, 5), (9, 9)], closed=True), ("L", 5, 20))
     mask = cover(stroke(steps, 2, cap="butt"), WIDE)
     assert mask is not None
-    assert mask.alpha[18 - mask.top, 4 - mask.left] == 255
+    assert px(mask)[18 - mask.top, 4 - mask.left] == 255
 
 
 def test_curves() -> None:
@@ -109,9 +124,7 @@ def test_dots_have_the_area_of_discs(radius: float) -> None:
     assert area(stroke(line(0.3, 0.4, 0.3, 0.4), 2 * radius)) == pytest.approx(math.pi * radius**2, rel=0.02)
 
 
-@pytest.mark.parametrize(
-    "edges", [np.empty((0, 4)), fill_edges(()), stroke((), 2), fill_edges(rectangle(500, 0, 9, 9))]
-)
+@pytest.mark.parametrize("edges", [b"", fill_edges(()), stroke((), 2), fill_edges(rectangle(500, 0, 9, 9))])
 def test_nothing_to_see(edges: Edges) -> None:
     assert cover(edges, WIDE) is None
 
@@ -124,7 +137,7 @@ def test_places_that_are_no_numbers_are_refused() -> None:
 def test_far_outside_costs_nothing() -> None:
     mask = cover(fill_edges(rectangle(-1e9, -1e9, 2e9, 2e9)), Window(0, 0, 4, 3))
     assert mask is not None
-    assert mask.alpha.tolist() == [[255] * 4] * 3
+    assert px(mask).tolist() == [[255] * 4] * 3
 
 
 coordinate = st.floats(-40, 40, width=32)
@@ -138,8 +151,8 @@ def test_a_window_shows_what_the_whole_shows_there(points: list[tuple[float, flo
     whole, part = np.zeros((400, 400), int), np.zeros((400, 400), int)
     for sheet, limits in ((whole, WIDE), (part, window)):
         if mask := cover(edges, limits):
-            height, width = mask.alpha.shape
-            sheet[mask.top + 200 : mask.top + 200 + height, mask.left + 200 : mask.left + 200 + width] = mask.alpha
+            lines = slice(mask.top + 200, mask.top + 200 + mask.height)
+            sheet[lines, mask.left + 200 : mask.left + 200 + mask.width] = px(mask)
     seen = (slice(189, 209), slice(193, 213))
     assert np.array_equal(whole[seen], part[seen])
     part[seen] = 0
@@ -177,27 +190,8 @@ def test_a_machine_of_32_bits_covers_alike(width: float, monkeypatch: pytest.Mon
     def covered() -> NDArray[np.uint8]:
         mask = cover(stroke_edges(path), Window(0, 0, 9100, 60))
         assert mask is not None
-        return mask.alpha
+        return px(mask)
 
     expected = covered()
-    monkeypatch.setattr(coverage, "np", ThirtyTwoBits())
+    monkeypatch.setattr(numpy_loops, "np", ThirtyTwoBits())
     assert np.array_equal(covered(), expected)
-
-
-def test_shapes_covered_together_are_covered_as_each_by_itself() -> None:
-    curve = Path((("M", 3.3, 4), ("C", 30, -2.5, 60, 50, 90.7, 20)), stroke="#000000", width=2.5)
-    shapes = [
-        stroke_edges(curve),
-        fill_edges(rectangle(-7.25, 3.5, 20, 9.75)),
-        np.empty((0, 4)),
-        fill_edges(polyline([(500.5, 600.25), (503, 590), (490, 601)], closed=True)),
-        stroke_edges(Path(line(-40, -60.5, -3, -2), stroke="#000000", width=0.3)),
-        fill_edges((("M", 5, 5), ("L", 9, 5))),
-    ]
-    for shape, together in zip(shapes, coverage.cover_all(shapes), strict=True):
-        alone = cover(shape, coverage.EVERYWHERE)
-        assert (alone is None) == (together is None)
-        if alone is not None and together is not None:
-            assert (alone.left, alone.top) == (together.left, together.top)
-            assert np.array_equal(alone.alpha, together.alpha)
-    assert coverage.cover_all([]) == []

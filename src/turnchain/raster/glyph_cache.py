@@ -13,14 +13,11 @@ from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from functools import partial
 from itertools import groupby
-from typing import TypeAlias
+from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
-from turnchain.raster.coverage import EVERYWHERE, Alpha, Mask, Window, cover, cover_all
+from turnchain.raster.coverage import EVERYWHERE, Alpha, Mask, Window, cover
 from turnchain.raster.edges import Edges, fill_edges, stroke_edges
-from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
+from turnchain.raster.layers import Layer, Layers, Place, blank, faded, reach, strew, united
 from turnchain.raster.words import text_edges, text_pieces
 from turnchain.records import frozen, replace
 from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
@@ -29,8 +26,6 @@ from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
 MOST_BYTES = 1 << 23
-#: Shapes whose coverage is computed together: with more, their edges would take megabytes at a time.
-TOGETHER = 128
 
 
 @frozen(eq=False)
@@ -53,8 +48,7 @@ class Shape:
 
     def layers(self, x: float, y: float, window: Window) -> list[Layer]:
         """What is to be seen in ``window`` of the shape moved by (x, y) px, fill first; none where nothing is."""
-        shift = np.array((x, y, x, y))
-        masks = [(cover(edges + shift, window), ink) for edges, ink in self.parts]
+        masks = [(cover(edges, window, x, y), ink) for edges, ink in self.parts]
         layers = [Layer(mask, ink) for mask, ink in masks if mask]
         return layers if self.opacity == 1 else faded(layers, self.opacity)
 
@@ -96,19 +90,13 @@ class BoundedCache:
 @frozen(eq=False)
 class PlacedGlyph:
     """A glyph at its place: ``key`` differs from that of any other glyph, ``make`` makes it about its own origin, which
-    comes to lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``. ``needs``: the
-    shapes it is made of whose coverage is not known yet."""
+    comes to lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``."""
 
     key: Hashable
     make: Callable[[], Layers]
     left: int
     top: int
     ink: str
-    needs: Callable[[], Iterator[Need]]
-
-
-#: A key that no other shape or sub-pixel place has, and the words that stand there or the edges of the shape.
-Need: TypeAlias = tuple[Hashable, Text | Callable[[], Edges]]
 
 
 class GlyphCache:
@@ -124,8 +112,6 @@ class GlyphCache:
     ):
         self._items, self._finish = definitions, finish
         self._numbers: dict[str, int] = {}
-        self._ahead: dict[Hashable, Mask | None] = {}
-        self._seen: set[Hashable] = set()  # what was looked through while preparing
         self._definitions: dict[str, tuple[Shape | Use | Text, ...]] = {}
         self._all_ink: dict[str, bool] = {}
         self._parts, self._whole = parts or BoundedCache(), BoundedCache()
@@ -150,7 +136,6 @@ class GlyphCache:
             left,
             top,
             use.ink,
-            lambda: self._needs_of_definition(use.name, right, down),
         )
 
     def path(self, path: Path, x: float, y: float) -> PlacedGlyph:
@@ -159,56 +144,13 @@ class GlyphCache:
         first = next((step[1:] for step in path.steps if len(step) == 3), (0.0, 0.0))
         left, top = math.floor(first[0] + x), math.floor(first[1] + y)
         local = replace(path, steps=tuple(_moved(step, x - left, y - top) for step in path.steps))
-        return PlacedGlyph(local, lambda: self._coats(local), left, top, INK, lambda: self._needs_of_path(local))
-
-    def prepare(self, placed: Iterable[PlacedGlyph]) -> None:
-        """Computes the coverage of all shapes that ``placed`` need and that are not kept, many at once: the glyphs are
-        the same without, but take longer."""
-        self._seen.clear()
-        needs = dict(need for one in placed if one.key not in self._whole for need in one.needs())
-        new = [(key, source) for key, source in needs.items() if key not in self._ahead]
-        for start in range(0, len(new), TOGETHER):
-            part = new[start : start + TOGETHER]
-            words = iter(text_edges([source for _, source in part if isinstance(source, Text)]))
-            edges = [next(words) if isinstance(source, Text) else source() for _, source in part]
-            self._ahead.update(zip((key for key, _ in part), cover_all(edges), strict=True))
-
-    def _needs_of_path(self, path: Path) -> Iterator[Need]:
-        for _, bare in _bare_coats(path):
-            if bare not in self._parts:
-                yield bare, partial(_only_edges, bare)
-
-    def _needs_of_text(self, text: Text) -> Iterator[Need]:
-        for piece in text_pieces(text):
-            *_, local = _at_phase(piece)
-            if local not in self._parts:
-                yield local, local
-
-    def _needs_of_definition(self, name: str, right: int, down: int) -> Iterator[Need]:
-        key = (self._number(name), right, down)
-        if key in self._seen or key in self._parts:
-            return
-        self._seen.add(key)
-        x, y = right / PHASES, down / PHASES
-        for item in self._definition(name):
-            if isinstance(item, Shape):
-                for edges, _ in item.parts:
-                    yield (id(edges), right, down), partial(_shifted, edges, x, y)
-            elif isinstance(item, Use):
-                yield from self._needs_of_definition(item.name, *_phased(x + item.x, y + item.y)[2:])
-            else:
-                yield from self.text(item, x, y).needs()
-
-    def _mask(self, key: Hashable, edges: Callable[[], Edges]) -> list[Layer]:
-        """The shape ``key`` as a mask in ``INK``; one that was prepared is taken from there."""
-        mask = self._ahead.pop(key) if key in self._ahead else cover(edges(), EVERYWHERE)
-        return [Layer(mask, INK)] if mask else []
+        return PlacedGlyph(local, lambda: self._coats(local), left, top, INK)
 
     def _coats(self, path: Path) -> Layers:
         """Fill and stroke of ``path``, each put together from what was made for its like in any colour."""
         layers: list[Layer] = []
         for ink, bare in _bare_coats(path):
-            made = self._parts.get(bare, lambda bare=bare: tuple(self._mask(bare, partial(_only_edges, bare))))  # type: ignore[misc]
+            made = self._parts.get(bare, partial(_covered, _only_edges, bare))
             layers += [layer.moved(0, 0, ink) for layer in made]
         return tuple(united(layers if path.opacity == 1 else faded(layers, path.opacity)))
 
@@ -216,24 +158,21 @@ class GlyphCache:
         """``text`` moved by (x, y) px, to the nearest 64th of a px."""
         left, top, right, down = _phased(x + text.x, y + text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES, colour=INK)
-        needs = partial(self._needs_of_text, local)
-        return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour, needs)
+        return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour)
 
     def finished(self, layers: Layers) -> Layers:
         """``layers``, whose masks are coverage from 0 to 255, as a canvas lays them down."""
         if self._finish is None:
             return layers
         finish = self._finish
-        return tuple(
-            Layer(Mask(layer.mask.left, layer.mask.top, finish(layer.mask.alpha)), layer.ink) for layer in layers
-        )
+        return tuple(Layer(Mask.over(layer.window(), finish(layer.mask.alpha)), layer.ink) for layer in layers)
 
     def _words(self, text: Text) -> Layers:
         """``text`` in ``INK``, put together from pieces that need little room."""
         layers: list[Layer] = []
         for piece in text_pieces(text):
             left, top, local = _at_phase(piece)
-            made = self._parts.get(local, lambda local=local: tuple(self._mask(local, lambda: text_edges([local])[0])))  # type: ignore[misc]
+            made = self._parts.get(local, partial(_covered, text_edges, local))
             layers += [layer.moved(left, top, INK) for layer in made]
         return tuple(united(layers))
 
@@ -264,13 +203,7 @@ class GlyphCache:
 
     def _part(self, item: Shape | Use | Text, x: float, y: float) -> list[Layer]:
         if isinstance(item, Shape):
-            key = round(x * PHASES), round(y * PHASES)
-            layers = [
-                layer.moved(0, 0, ink)
-                for edges, ink in item.parts
-                for layer in self._mask((id(edges), *key), partial(_shifted, edges, x, y))
-            ]
-            return layers if item.opacity == 1 else faded(layers, item.opacity)
+            return item.layers(x, y, EVERYWHERE)
         placed = self.use(item, x, y) if isinstance(item, Use) else self.text(item, x, y)
         return [layer.moved(placed.left, placed.top, placed.ink) for layer in placed.make()]
 
@@ -300,10 +233,10 @@ class GlyphCache:
             return []
         lefts, tops, rights, bottoms = zip(*(reach(*each) for each in strewn), strict=True)
         frame = Window(min(lefts), min(tops), max(rights), max(bottoms))
-        alpha = np.zeros((frame.bottom - frame.top, frame.right - frame.left), np.uint8)
+        alpha = blank(frame)
         for layer, at in strewn:
             strew(alpha, frame, layer.mask, at)
-        return [Layer(Mask(frame.left, frame.top, alpha), INK)]
+        return [Layer(Mask.over(frame, alpha), INK)]
 
     def _definition(self, name: str) -> tuple[Shape | Use | Text, ...]:
         if name not in self._definitions:
@@ -334,9 +267,10 @@ def _only_edges(path: Path) -> Edges:
     return Shape.of(path).parts[0][0]
 
 
-def _shifted(edges: Edges, x: float, y: float) -> Edges:
-    shifted: Edges = edges + np.array((x, y, x, y))
-    return shifted
+def _covered(edges_of: Callable[[Any], Edges], item: Path | Text) -> Layers:
+    """``item``, whose edges ``edges_of`` gives, as a mask in ``INK``; none where it covers nothing."""
+    mask = cover(edges_of(item), EVERYWHERE)
+    return (Layer(mask, INK),) if mask else ()
 
 
 def _at_phase(text: Text) -> tuple[int, int, Text]:
@@ -351,16 +285,14 @@ def _phased(x: float, y: float) -> tuple[int, int, int, int]:
     return across // PHASES, along // PHASES, across % PHASES, along % PHASES
 
 
-def _by_phase(places: list[tuple[float, float]], x: float, y: float) -> Iterator[tuple[int, int, NDArray[np.int_]]]:
+def _by_phase(places: list[tuple[float, float]], x: float, y: float) -> Iterator[tuple[int, int, list[Place]]]:
     """``places``, moved by (x, y), phase after phase: how many 64ths right and down, and the whole px of each."""
-    if len(places) == 1:
-        left, top, right, down = _phased(x + places[0][0], y + places[0][1])
-        yield right, down, np.array([[left, top]])
-        return
-    whole, phases = np.divmod(np.rint(np.add(places, (x, y)) * PHASES).astype(int), PHASES)
-    codes = phases[:, 0] * PHASES + phases[:, 1]
-    for code in sorted(set(codes.tolist())):
-        yield *divmod(code, PHASES), whole[codes == code]
+    found: dict[tuple[int, int], list[Place]] = {}
+    for right, down in places:
+        left, top, *phase = _phased(right + x, down + y)
+        found.setdefault((phase[0], phase[1]), []).append((left, top))
+    for right, down in sorted(found):
+        yield right, down, found[right, down]
 
 
 def _moved(step: Step, x: float, y: float) -> Step:
@@ -370,4 +302,4 @@ def _moved(step: Step, x: float, y: float) -> Step:
 
 
 def _size(layers: Iterable[Layer]) -> int:
-    return sum(layer.mask.alpha.nbytes for layer in layers)
+    return sum(len(layer.mask.alpha) for layer in layers)

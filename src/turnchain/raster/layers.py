@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from itertools import groupby
+from typing import TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
-
-from turnchain.raster.coverage import Alpha, Mask, Window
+from turnchain.raster import loops
+from turnchain.raster.coverage import Mask, Window
 from turnchain.records import frozen
 from turnchain.scene import INK
+
+#: How far something is moved right and down, in whole px.
+Place: TypeAlias = tuple[int, int]
 
 #: Masks of more px than this for each of their places are joined one by one; small ones, spread widely, px by px.
 WIDE = 1 << 10
@@ -28,16 +30,15 @@ class Layer:
     ink: str
 
     def window(self) -> Window:
-        """The px of the picture that the mask covers, those of coverage 0 in it as well."""
-        left, top = self.mask.left, self.mask.top
-        height, width = self.mask.alpha.shape
-        return Window(left, top, left + width, top + height)
+        """The px of the picture that the mask is about."""
+        return self.mask.window()
 
     def moved(self, x: int, y: int, ink: str) -> Layer:
         """The layer moved by (x, y) whole px, in ``ink`` where its own is ``INK``; the coverage is shared, not
         copied."""
-        mask = Mask(self.mask.left + x, self.mask.top + y, self.mask.alpha)
-        return Layer(mask, ink if self.ink == INK else self.ink)
+        mask = self.mask
+        shifted = Mask(mask.left + x, mask.top + y, mask.width, mask.height, mask.alpha)
+        return Layer(shifted, ink if self.ink == INK else self.ink)
 
 
 Layers = tuple[Layer, ...]
@@ -49,58 +50,25 @@ def frame_of(layers: Iterable[Layer]) -> Window:
     return Window(min(lefts), min(tops), max(rights), max(bottoms))
 
 
-def slices(window: Window, frame: Window) -> tuple[slice, slice]:
-    """The rows and columns of ``window``, which lies in ``frame``, in an array of the px of ``frame``."""
-    rows = slice(window.top - frame.top, window.bottom - frame.top)
-    return rows, slice(window.left - frame.left, window.right - frame.left)
-
-
-def reach(layer: Layer, places: NDArray[np.int_]) -> Window:
+def reach(layer: Layer, places: list[Place]) -> Window:
     """The smallest window around ``layer`` moved by each of ``places``: one or more, x and y of each, whole px."""
-    window = layer.window()
-    if len(places) == 1:  # most are
-        ((x, y),) = places.tolist()
-        return Window(window.left + x, window.top + y, window.right + x, window.bottom + y)
-    (left, top), (right, bottom) = places.min(axis=0).tolist(), places.max(axis=0).tolist()
-    return Window(window.left + left, window.top + top, window.right + right, window.bottom + bottom)
+    left, top, right, bottom = layer.window()
+    xs, ys = [x for x, _ in places], [y for _, y in places]
+    return Window(left + min(xs), top + min(ys), right + max(xs), bottom + max(ys))
 
 
-def strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) -> None:
+def blank(frame: Window) -> bytearray:
+    """No coverage, of the px of ``frame``."""
+    return bytearray(frame.width * frame.height)
+
+
+def strew(alpha: bytearray, frame: Window, mask: Mask, places: list[Place]) -> None:
     """Joins ``mask``, moved by each of ``places`` (x and y of each, whole px), to ``alpha``, the coverage of the px of
     ``frame``, which is changed in place. All of the mask has to lie in the frame."""
-    if len(places) == 1 or mask.alpha.size > WIDE * len(places):
-        for x, y in places.tolist():
-            _join(alpha, frame, mask, x, y)
-        return
-    places = places[np.lexsort(places.T)]
-    width = mask.alpha.shape[1]
-    stride = alpha.shape[1]
-    corners = (places[:, 1] + mask.top - frame.top) * stride + places[:, 0] + mask.left - frame.left
-    rows, columns = np.nonzero(mask.alpha)
-    inked, values = rows * stride + columns, mask.alpha[rows, columns]
-    every, whole = _apart(places, width), alpha.reshape(-1)
-    for first in range(every):
-        # none of these touches another, so that they can be laid at once
-        at = corners[first::every, None] + inked
-        before = whole[at]
-        whole[at] = _share(before, 255 - values) + values if before.any() else values
-
-
-def _join(alpha: Alpha, frame: Window, mask: Mask, x: int, y: int) -> None:
-    """Joins ``mask``, moved by (x, y), to ``alpha``."""
-    height, width = mask.alpha.shape
-    left, top = mask.left + x - frame.left, mask.top + y - frame.top
-    part = alpha[top : top + height, left : left + width]
-    part[:] = _share(part, 255 - mask.alpha) + mask.alpha if part.any() else mask.alpha
-
-
-def _apart(places: NDArray[np.int_], width: int) -> int:
-    """The least n for which every n-th of ``places`` is clear of the next in a row of masks ``width`` px wide;
-    where they do not lie in one row, so many that each is by itself."""
-    if (places[:, 1] != places[0, 1]).any():
-        return len(places)
-    lefts = places[:, 0]
-    return next(n for n in range(1, len(lefts) + 1) if n == len(lefts) or (lefts[n:] - lefts[:-n]).min() >= width)
+    right, down = mask.left - frame.left, mask.top - frame.top
+    at = [(x + right, y + down) for x, y in places]
+    # in rows: an order in which few of them touch the one before
+    loops.strew(alpha, frame.width, mask.alpha, mask.width, at, len(mask.alpha) <= WIDE * len(places))
 
 
 def united(layers: list[Layer]) -> Iterator[Layer]:
@@ -112,18 +80,10 @@ def united(layers: list[Layer]) -> Iterator[Layer]:
             yield run[0]
             continue
         frame = frame_of(run)
-        alpha = np.zeros((frame.bottom - frame.top, frame.right - frame.left), np.uint8)
+        alpha = blank(frame)
         for layer in run:
-            rows, columns = slices(layer.window(), frame)
-            part = alpha[rows, columns]
-            part[:] = _share(part, 255 - layer.mask.alpha) + layer.mask.alpha
-        yield Layer(Mask(frame.left, frame.top, alpha), ink)
-
-
-def _share(values: Alpha, of_255: Alpha) -> Alpha:
-    """``values`` x ``of_255`` / 255, rounded."""
-    product = values.astype(np.uint16) * of_255 + np.uint16(128)
-    return ((product + (product >> 8)) >> 8).astype(np.uint8)
+            strew(alpha, frame, layer.mask, [(0, 0)])
+        yield Layer(Mask.over(frame, alpha), ink)
 
 
 def faded(layers: list[Layer], opacity: float) -> list[Layer]:
@@ -136,13 +96,11 @@ def faded(layers: list[Layer], opacity: float) -> list[Layer]:
     if not layers:
         return []
     frame = frame_of(layers)
-    above = np.zeros((frame.bottom - frame.top, frame.right - frame.left))
+    above = blank(frame)
     faded: list[Layer] = []
     for layer in reversed(layers):
-        alpha = np.zeros_like(above)
-        alpha[slices(layer.window(), frame)] = layer.mask.alpha / 255
-        seen = opacity * alpha * (1 - above) / np.maximum(1 - opacity * above, 1e-9)
-        mask = Mask(frame.left, frame.top, np.rint(seen * 255).astype(np.uint8))
-        faded.insert(0, Layer(mask, layer.ink))
+        alpha = blank(frame)
+        strew(alpha, frame, layer.mask, [(0, 0)])
+        faded.insert(0, Layer(Mask.over(frame, loops.fade(alpha, above, opacity)), layer.ink))
         above = alpha
     return faded

@@ -13,23 +13,20 @@ nearest colour there is replaces the true one.
 from __future__ import annotations
 
 import math
+from array import array
 from collections.abc import Iterable
 from functools import lru_cache
+from itertools import chain
 from typing import TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
-
+from turnchain.raster import loops
 from turnchain.raster.bounds import Bounds
-from turnchain.raster.coverage import Alpha
 from turnchain.records import field, frozen, mutable
 
 #: How many numbers fit one byte.
 MOST = 256
 #: Steps from black to white: the finest that fits is taken.
 LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)
-#: How many rectangles or colours are compared with all others at once: memory for little time.
-AT_A_TIME = 64
 #: Numbers that would be needed: with more, no palette is looked for.
 TOO_MANY = 2 * MOST
 #: Share of the px of all inks that may go without steps of their own.
@@ -37,7 +34,7 @@ RARE = 0.03
 CLEAR = "clear"  # the ground of a picture without background
 
 #: Red, green, blue and opacity, 0 to 255; colours are multiplied with their opacity.
-Shades = NDArray[np.float64]
+Shade: TypeAlias = tuple[float, float, float, float]
 
 
 @frozen
@@ -53,31 +50,25 @@ class PaintedArea:
     faint: bool = False
 
 
-@frozen(eq=False)
-class _Blends:
-    """The number that each number becomes (row) under each level (column) of one ink, as far as ``known``: few
-    grounds meet few inks, and to find the nearest colour takes time."""
+class Blends:
+    """What every number becomes under each level of one ink, from 0 to ``levels``: a row of ``table`` for each of 256
+    numbers, as far as it is ``known``. Few grounds meet few inks, and to find the nearest colour takes time."""
 
-    table: Alpha
-    known: NDArray[np.bool_]
-
-    @classmethod
-    def none_yet(cls, count: int, levels: int) -> _Blends:
-        """Room for ``count`` numbers under 0 to ``levels`` levels, of which nothing is known."""
-        return cls(np.empty((count, levels + 1), np.uint8), np.zeros(count, bool))
+    def __init__(self, levels: int) -> None:
+        self.table, self.known = bytearray(MOST * (levels + 1)), bytearray(MOST)
 
 
 @mutable
 class Palette:
-    """At most 256 colours, and how they blend: ``shades`` by number and channel, ``background`` the number of the
-    background. Masks run from 0 to ``levels``."""
+    """At most 256 colours, and how they blend: ``shades`` by number, ``background`` the number of the background. Masks
+    run from 0 to ``levels``."""
 
     levels: int
-    shades: Shades
+    shades: list[Shade]
     background: int
     _numbers: dict[str, int]
     _in_line: set[tuple[int, str]]
-    _blends: dict[str, _Blends] = field(default_factory=dict)
+    _blends: dict[str, Blends] = field(default_factory=dict)
 
     def number(self, colour: str) -> int:
         """The number of the ground ``colour``. KeyError for one that is no ground here."""
@@ -87,45 +78,41 @@ class Palette:
         """Whether the numbers after ``ground`` are its steps towards ``ink``, so that level n is ``ground`` + n."""
         return (ground, ink) in self._in_line
 
-    def blended(self, numbers: Alpha, mask: Alpha, ink: str) -> Alpha:
-        """What ``numbers`` become, each under its level in ``mask`` (of the same shape) of ``ink``."""
+    def blends(self, ink: str) -> Blends:
+        """What numbers become under ``ink``, as far as it was learnt."""
         if ink not in self._blends:
-            self._blends[ink] = _Blends.none_yet(len(self.shades), self.levels)
-        blends = self._blends[ink]
-        if not blends.known.take(numbers).all():
-            new = np.bincount(numbers[~blends.known.take(numbers)])
-            self._learn(blends, np.flatnonzero(new).astype(np.uint8), ink)
-        places = numbers.astype(np.intp) * (self.levels + 1) + mask
-        blended: Alpha = blends.table.take(places)
-        return blended
+            self._blends[ink] = Blends(self.levels)
+        return self._blends[ink]
 
-    def _learn(self, blends: _Blends, numbers: Alpha, ink: str) -> None:
-        """Computes what ``numbers``, which are new to ``blends``, become under ``ink``."""
-        shares = (np.arange(self.levels + 1) / self.levels)[:, None]
-        squares = (self.shades**2).sum(axis=1)
-        for start in range(0, len(numbers), AT_A_TIME):
-            part = numbers[start : start + AT_A_TIME]
-            wanted = self.shades[part, None] * (1 - shares) + _shade(ink) * shares
-            # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-            blends.table[part] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=2)
-        blends.table[numbers, 0] = numbers
-        for ground in numbers.tolist():
-            if self.in_line(ground, ink):
-                blends.table[ground] = ground + np.arange(self.levels + 1)
-        blends.known[numbers] = True
+    def learn(self, ink: str, numbers: bytes) -> None:
+        """Finds what each of ``numbers`` becomes under ``ink``."""
+        blends, steps = self.blends(ink), self.levels + 1
+        shades = array("d", chain.from_iterable(self.shades)).tobytes()
+        for number in numbers:
+            if self.in_line(number, ink):
+                row = bytes(range(number, number + steps))
+            else:
+                row = bytes([number]) + loops.blends(shades, number, _shade(ink), steps)[1:]
+            blends.table[number * steps : (number + 1) * steps] = row
+            blends.known[number] = 1
 
-    def colours(self) -> Alpha:
-        """By number and channel, 0 to 255: red, green and blue, and opacity where not all are opaque. Colours are no
-        longer multiplied with their opacity."""
-        straight = self.shades.copy()
-        straight[:, :3] *= 255 / np.maximum(self.shades[:, 3:], 1e-9)
-        told = np.rint(straight).clip(0, 255).astype(np.uint8)
-        return told[:, :3] if (told[:, 3] == 255).all() else told
+    def channels(self) -> list[bytes]:
+        """Red, green and blue of each number, 0 to 255, as tables for ``bytes.translate``, and opacity where not all
+        are opaque. Colours are no longer multiplied with their opacity."""
+        straight = [_straight(shade) for shade in self.shades]
+        tables = [bytes(channel).ljust(MOST, b"\0") for channel in zip(*straight, strict=True)]
+        return tables[:3] if all(opacity == 255 for *_, opacity in straight) else tables
 
     def chunks(self) -> tuple[bytes, bytes]:
         """The colours as PNG's PLTE and tRNS chunks hold them; the latter empty where all are opaque."""
-        told = self.colours()
-        return told[:, :3].tobytes(), told[:, 3].tobytes() if told.shape[1] == 4 else b""
+        red, green, blue, *opacity = (channel[: len(self.shades)] for channel in self.channels())
+        return bytes(chain.from_iterable(zip(red, green, blue, strict=True))), b"".join(opacity)
+
+
+def _straight(shade: Shade) -> list[int]:
+    opacity = shade[3]
+    many = 255 / max(opacity, 1e-9)
+    return [min(max(round(value), 0), 255) for value in (*(channel * many for channel in shade[:3]), opacity)]
 
 
 def chosen(background: str | None, marks: Iterable[PaintedArea]) -> Palette | None:
@@ -156,7 +143,7 @@ def _pairs(background: str, marks: list[PaintedArea], every: bool) -> _Pairs:
     pairs: _Pairs = {}
     room = MOST if every else TOO_MANY
     for ground in dict.fromkeys([background, *grounds]):
-        below = grounds.get(ground, _Rectangles.of([]))
+        below = grounds.get(ground, _Rectangles([]))
         laid = {ink: below.shared(above) for ink, above in inks.items() if ink != ground}
         if ground == background:
             # most of it will have a ground of its own
@@ -192,53 +179,28 @@ def _without_rare(pairs: _Pairs) -> _Pairs:
     }
 
 
-@frozen(eq=False)
 class _Rectangles:
-    """Bounds of marks, side by side, from the top down, and their places in the order of painting; ``reach``: how far
-    down those up to each reach."""
+    """Bounds of marks and their places in the order of painting, from the top down."""
 
-    left: Shades
-    top: Shades
-    right: Shades
-    bottom: Shades
-    order: NDArray[np.int_]
-    reach: Shades
-
-    @classmethod
-    def of(cls, placed: list[tuple[int, PaintedArea]]) -> _Rectangles:
-        """Those of ``placed``, each mark with its place."""
-        sides = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
-        down = np.argsort(sides[:, 1], kind="stable")
-        left, top, right, bottom = np.ascontiguousarray(sides[down].T)
-        order = np.array([place for place, _ in placed], int)[down]
-        return cls(left, top, right, bottom, order, np.maximum.accumulate(bottom))
+    def __init__(self, placed: list[tuple[int, PaintedArea]]) -> None:
+        self._area = math.fsum(mark.bounds.area() for _, mark in placed)
+        down = sorted(placed, key=lambda each: each[1].bounds.top)
+        self._sides = array("d", chain.from_iterable((*mark.bounds, place) for place, mark in down)).tobytes()
 
     def area(self) -> float:
         """How many px they hold."""
-        return float(((self.right - self.left) * (self.bottom - self.top)).sum())
+        return self._area
 
     def shared(self, above: _Rectangles) -> float:
-        """How many px ``above`` shares with those that were painted before or with it."""
-        total = 0.0
-        for start in range(0, len(self.order), AT_A_TIME):
-            left, top, right, bottom, order = (
-                side[start : start + AT_A_TIME, None]
-                for side in (self.left, self.top, self.right, self.bottom, self.order)
-            )
-            # all others lie higher or lower
-            near = slice(above.reach.searchsorted(top[0, 0], "right"), above.top.searchsorted(bottom.max(), "left"))
-            across = np.minimum(right, above.right[near]) - np.maximum(left, above.left[near])
-            down = np.minimum(bottom, above.bottom[near]) - np.maximum(top, above.top[near])
-            met = (across > 0) & (down > 0) & (above.order[near] >= order)
-            total += float((across[met] * down[met]).sum())
-        return total
+        """How many px ``above`` shares with those that were painted before or with it, each to a 256th."""
+        return loops.overlap(self._sides, above._sides) / 256
 
 
 def _by_colour(placed: Iterable[tuple[int, PaintedArea]]) -> dict[str, _Rectangles]:
     found: dict[str, list[tuple[int, PaintedArea]]] = {}
     for place, mark in placed:
         found.setdefault(mark.colour, []).append((place, mark))
-    return {colour: _Rectangles.of(marks) for colour, marks in found.items()}
+    return {colour: _Rectangles(marks) for colour, marks in found.items()}
 
 
 def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
@@ -251,17 +213,22 @@ def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
     }
     if len(inks) + sum(steps.values()) > MOST:
         return None
-    shades: list[Shades] = []
+    shades: list[Shade] = []
     numbers: dict[str, int] = {}
     in_line: set[tuple[int, str]] = set()
     for ground, order in inks.items():
-        numbers[ground] = sum(map(len, shades))
+        numbers[ground] = len(shades)
         in_line |= {(numbers[ground], ink) for ink in order[:1]}
-        shades.append(_shade(ground)[None])
+        shades.append(_shade(ground))
         for ink in order:
-            shares = (np.arange(1, steps[ground, ink] + 1) / steps[ground, ink])[:, None]
-            shades.append(_shade(ground) * (1 - shares) + _shade(ink) * shares)
-    return Palette(levels, np.vstack(shades), numbers[background], numbers, in_line)
+            count = steps[ground, ink]
+            shades += [_between(_shade(ground), _shade(ink), step / count) for step in range(1, count + 1)]
+    return Palette(levels, shades, numbers[background], numbers, in_line)
+
+
+def _between(ground: Shade, ink: Shade, share: float) -> Shade:
+    red, green, blue, opacity = (a * (1 - share) + b * share for a, b in zip(ground, ink, strict=True))
+    return red, green, blue, opacity
 
 
 def _steps(ground: str, ink: str, levels: int) -> int:
@@ -272,12 +239,16 @@ def _steps(ground: str, ink: str, levels: int) -> int:
 @lru_cache(1 << 12)
 def _apart(one: str, other: str) -> float:
     """How far the channels of two colours are apart at most."""
-    return float(np.abs(_shade(one) - _shade(other)).max())
+    return max(abs(a - b) for a, b in zip(_shade(one), _shade(other), strict=True))
+
+
+def told(colour: str) -> tuple[int, int, int, int]:
+    """Red, green, blue and opacity of the opaque ``colour`` "#rrggbb"."""
+    red, green, blue = bytes.fromhex(colour.removeprefix("#"))
+    return red, green, blue, 255
 
 
 @lru_cache(1 << 10)
-def _shade(colour: str) -> Shades:
-    """The channels of ``colour``, not to be changed."""
-    if colour == CLEAR:
-        return np.zeros(4)
-    return np.array([*bytes.fromhex(colour.removeprefix("#")), 255], float)
+def _shade(colour: str) -> Shade:
+    """The channels of ``colour``."""
+    return (0, 0, 0, 0) if colour == CLEAR else told(colour)

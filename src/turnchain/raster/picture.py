@@ -18,8 +18,6 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeAlias
 
-import numpy as np
-
 from turnchain.raster import limits
 from turnchain.raster.bounds import Bounds, Extents
 from turnchain.raster.canvas import Canvas, Full, Indexed, levelled
@@ -36,7 +34,7 @@ BAND = 1 << 22
 #: A definition of more px than this is drawn item by item instead of cached.
 LARGEST_GLYPH = 1 << 22
 #: A path of more px than this is drawn anew for each band, so many px at a time, instead of cached: to compute
-#: what it covers takes twenty bytes for each.
+#: what it covers may take twenty bytes for each.
 LARGEST_SHAPE = 1 << 18
 #: A higher one (px) as well: its outline crosses so many lines of px.
 HIGHEST_SHAPE = 1 << 9
@@ -146,12 +144,9 @@ def _bands(
     """The picture, band by band from the top."""
     cache = GlyphCache(scene.definitions, levelled(palette.levels) if palette else None, glyphs)
     painters = [_painter(opened, cache, extents) for opened in items]
-    placed = [painter.placed if isinstance(painter, _Cached) else None for painter in painters]
     limits = [opened.bounds for opened in items]
     # the place of a glyph is rounded: a px more at both ends
-    tops = np.array([each.top - 1 for each in limits])
-    bottoms = np.array([each.bottom + 1 for each in limits])
-    spans = list(zip(tops.tolist(), bottoms.tolist(), strict=True))
+    spans = [(each.top - 1, each.bottom + 1) for each in limits]
     height = max(1, BAND // ((1 if palette else 4) * scene.width))
     repeats = Repeats()
     for top in range(0, scene.height, height):
@@ -159,8 +154,7 @@ def _bands(
             progress("lines of the picture", top, scene.height)
         window = Window(0, top, scene.width, min(top + height, scene.height))
         canvas: Canvas = Indexed(palette, window) if palette else Full(scene.background, window)
-        met = np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist()
-        cache.prepare(glyph for index in met if (glyph := placed[index]))
+        met = [index for index, (first, last) in enumerate(spans) if first < window.bottom and last > top]
         shown = repeats.lines([_reach(painters[index], limits[index]) for index in met], top, window.bottom)
         parts = [slice(0, window.bottom - top)] if shown is None else repeats.parts(shown)
         for lines in parts:

@@ -8,9 +8,7 @@ on them is, in the same order of painting.
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from typing import Any, NamedTuple, TypeAlias
-
-from numpy.typing import NDArray
+from typing import NamedTuple, Protocol, TypeAlias
 
 #: Where all that is shown and its lines make more pairs than this, the search would take longer than it saves.
 MOST_PAIRS = 1 << 18
@@ -35,12 +33,19 @@ class Reach(NamedTuple):
     bottom: int
 
 
+class PictureLines(Protocol):
+    """The lines of a band, had and set by their numbers."""
+
+    def __getitem__(self, line: int) -> bytes: ...
+    def __setitem__(self, line: int, px: bytes) -> None: ...
+
+
 class Repeats:
     """The lines of a picture painted so far, by what they show."""
 
     def __init__(self) -> None:
         self._numbers: dict[Hashable, int] = {}
-        self._kept: dict[Shown, NDArray[Any]] = {}
+        self._kept: dict[Shown, bytes] = {}
         self._room = MOST_KEPT
         self._worth_while = True
 
@@ -71,7 +76,7 @@ class Repeats:
                 found.append(slice(place, place + 1))
         return found
 
-    def copy(self, shown: Sequence[Shown], parts: Sequence[slice], rows: NDArray[Any]) -> None:
+    def copy(self, shown: Sequence[Shown], parts: Sequence[slice], rows: PictureLines) -> None:
         """Fills in the lines of ``rows`` (a line to each place) outside the ``parts`` that are painted, and keeps
         lines for the bands to come while there is room."""
         painted = {place for part in parts for place in range(part.start, part.stop)}
@@ -80,6 +85,6 @@ class Repeats:
             if place not in painted:
                 rows[place] = rows[first[line]] if line in first else self._kept[line]
         for line, place in first.items():
-            if line not in self._kept and self._room >= rows[place].nbytes:
-                self._kept[line] = rows[place].copy()
-                self._room -= rows[place].nbytes
+            if line not in self._kept and self._room >= len(rows[place]):
+                self._kept[line] = rows[place]
+                self._room -= len(rows[place])

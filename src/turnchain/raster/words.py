@@ -1,5 +1,4 @@
-"""Words as edges: cut into pieces that need little room, and all letters of many turned into edges at once, since few
-numbers take numpy about as long as many.
+"""Words as edges, and cut into pieces that need little room.
 
 In: texts. Out: texts of fewer letters, and ``Edges``.
 """
@@ -7,14 +6,12 @@ In: texts. Out: texts of fewer letters, and ``Edges``.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import accumulate, groupby, islice
-from typing import TypeAlias
-
-import numpy as np
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from turnchain.lettering import measuring, others
-from turnchain.raster.edges import Edges, fill_edges_of_all
+from turnchain.raster import loops
+from turnchain.raster.edges import Edges, fill_edges
 from turnchain.records import replace
 from turnchain.scene import Text, Weight
 
@@ -50,27 +47,13 @@ def _parts(text: Text) -> Sequence[tuple[str, float]]:
     return [("".join(letter for letter, _ in word), word[0][1]) for word in words]
 
 
-def text_edges(texts: Sequence[Text]) -> list[Edges]:
-    """The edges of all letters of each of ``texts``."""
-    if not texts:
-        return []
-    placed = [(text, measuring.places(text)) for text in texts]
-    edges_of_letters = _letters.edges(
-        (text.weight, character, 1 << max(FINEST, math.ceil(math.log2(text.size))))
-        for text, places in placed
-        for character, _ in places
-    )
-    counts = np.array([len(edges) for edges in edges_of_letters], np.intp)
-    letters = iter(counts.tolist())
-    lengths = [sum(islice(letters, len(places))) for _, places in placed]
-    edges = np.concatenate([np.empty((0, 4)), *edges_of_letters])
-    along = [x / measuring.em(text.weight) for text, places in placed for _, x in places]
-    x, y = edges[:, ::2] + np.repeat(np.array(along, float), counts)[:, None], edges[:, 1::2]
-    turned = np.array([(*_turned(text), text.x, text.y) for text in texts]).reshape(-1, 4)
-    cosine, sine, right, down = np.repeat(turned, lengths, axis=0).T[..., None]
-    edges[:, ::2], edges[:, 1::2] = x * cosine - y * sine + right, x * sine + y * cosine + down
-    ends = list(accumulate(lengths))
-    return [edges[end - length : end] for end, length in zip(ends, lengths, strict=True)]
+def text_edges(text: Text) -> Edges:
+    """The edges of all letters of ``text``."""
+    places = measuring.places(text)
+    fine = 1 << max(FINEST, math.ceil(math.log2(text.size)))
+    letters = [_letters.edges(text.weight, character, fine) for character, _ in places]
+    em = measuring.em(text.weight)
+    return loops.set_letters(letters, [x / em for _, x in places], *_turned(text), text.x, text.y)
 
 
 def _turned(text: Text) -> tuple[float, float]:
@@ -78,27 +61,20 @@ def _turned(text: Text) -> tuple[float, float]:
     return text.size * math.cos(math.radians(text.turn)), text.size * math.sin(math.radians(text.turn))
 
 
-#: A letter to be drawn at up to so many px to the em.
-_Letter: TypeAlias = tuple[Weight, str, int]
-
-
 class _Letters:
     """The edges of letters at (0, 0), in ems, those used last. One serves all sizes near its own."""
 
     def __init__(self) -> None:
-        self._made: dict[_Letter, Edges] = {}
+        self._made: dict[tuple[Weight, str, int], Edges] = {}
 
-    def edges(self, letters: Iterable[_Letter]) -> list[Edges]:
-        """The edges of each of ``letters``."""
-        wanted = list(letters)
-        if len(self._made) > MOST_LETTERS:
-            self.cache_clear()
-        new = dict.fromkeys(letter for letter in wanted if letter not in self._made)
-        for fine in sorted({fine for *_, fine in new}):
-            alike = [letter for letter in new if letter[2] == fine]
-            outlines = [measuring.letter(weight, character) for weight, character, _ in alike]
-            self._made.update(zip(alike, fill_edges_of_all(outlines, fine), strict=True))
-        return [self._made[letter] for letter in wanted]
+    def edges(self, weight: Weight, character: str, fine: int) -> Edges:
+        """The edges of a letter to be drawn at up to ``fine`` px to the em."""
+        key = weight, character, fine
+        if key not in self._made:
+            if len(self._made) > MOST_LETTERS:
+                self.cache_clear()
+            self._made[key] = fill_edges(measuring.letter(weight, character), fine)
+        return self._made[key]
 
     def cache_clear(self) -> None:
         """Forgets them all."""

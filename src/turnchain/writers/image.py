@@ -9,7 +9,6 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-import numpy as np
 from PIL import Image, ImageCms
 
 from turnchain.raster.glyph_cache import BoundedCache
@@ -29,7 +28,9 @@ def image(
     ``Raster``. MakerError where it is larger than the ``largest`` of its format."""
     largest.check(scene.width, scene.height)
     raster = Raster(scene, glyphs, numbered)
-    return Image.fromarray(np.concatenate([canvas.colours() for canvas in raster.bands()]))
+    colours = b"".join(canvas.colours() for canvas in raster.bands())
+    mode = "RGBA" if len(colours) == 4 * scene.width * scene.height else "RGB"
+    return Image.frombytes(mode, (scene.width, scene.height), colours)
 
 
 @cache

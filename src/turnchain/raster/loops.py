@@ -1,0 +1,70 @@
+"""The inner loops of the rasteriser: in C where that was compiled (``_loops.c``), else in numpy (``numpy_loops``).
+
+Both take and give the same bytes, which the tests compare, so that no picture depends on which of them drew it. In C a
+chart takes half the time, and numpy need not be loaded. Numbers stand in buffers of float64; masks and canvases are
+buffers of a byte, a colour of four, for each px, row behind row.
+
+- ``flatten(steps, tolerance)``: an outline as polylines: x and y of all points, where each polyline starts, and
+  whether it is closed. Curves are cut so that no piece is farther from them than ``tolerance`` px. ValueError for a
+  place that is no finite number.
+- ``fill_lines(points, starts, closed)``: the ``Edges`` of their area; open ones are closed.
+- ``stroke_lines(points, starts, closed, radius, flat, disc, tolerance)``: the ``Edges`` of a stroke along them,
+  ``radius`` px to each side; ``flat``: without round ends; ``disc``: the corners of a polygon in place of a round
+  joint.
+- ``set_letters(letters, along, cosine, sine, right, down)``: the ``Edges`` of ``letters``, each moved ``along`` its
+  line, turned, enlarged and moved together.
+- ``cover(edges, x, y, window)``: the coverage of edges moved by (x, y), inside ``window`` (left, top, right, bottom):
+  left, top, width and height (px) of the mask, and its px; None where there are none.
+- ``strew(alpha, width, mask, mask_width, places, in_rows)``: joins ``mask`` to ``alpha`` at each of ``places`` (its
+  left upper px); ``in_rows``: row by row, of those in one row first every so many-th, so that they do not touch.
+- ``fade(alpha, above, opacity)``: what is to be painted of ``alpha`` (see ``layers.faded``).
+- ``lay_indexed(canvas, width, mask, mask_width, part, table, known)``: lays a part of ``mask`` (x, y, width and height
+  on the canvas, then x and y in the mask) on numbers of colours: ``table`` has a row for each of 256 numbers and a
+  column for each level. Where a number is met whose row is not ``known``, nothing is painted, and all such are
+  returned.
+- ``lay_full(canvas, width, mask, mask_width, part, ink)``: the same on colours, multiplied with their opacity.
+- ``straight(colours)``: colours no longer multiplied with their opacity.
+- ``blends(shades, number, ink, steps)``: the number of the nearest of ``shades`` (four float64 each) for each step from
+  that of ``number`` to ``ink``.
+- ``overlap(below, above)``: how much rectangles share (see ``palette``), in 256ths of a px.
+
+In C, ValueError for buffers that do not fit one another: nothing outside them is read or written.
+"""
+
+from __future__ import annotations
+
+try:
+    from turnchain.raster._loops import (
+        blends,
+        cover,
+        fade,
+        fill_lines,
+        flatten,
+        lay_full,
+        lay_indexed,
+        overlap,
+        set_letters,
+        straight,
+        strew,
+        stroke_lines,
+    )
+except ImportError:  # no compiler where the program was installed
+    from turnchain.raster.numpy_loops import (
+        blends,
+        cover,
+        fade,
+        fill_lines,
+        flatten,
+        lay_full,
+        lay_indexed,
+        overlap,
+        set_letters,
+        straight,
+        strew,
+        stroke_lines,
+    )
+
+__all__ = [
+    "blends", "cover", "fade", "fill_lines", "flatten", "lay_full", "lay_indexed", "overlap", "set_letters",
+    "straight", "strew", "stroke_lines",
+]  # fmt: skip
