@@ -7,6 +7,7 @@ sleeve lies beside the body with its wide end towards it.
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import NamedTuple
 
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -24,7 +25,7 @@ class Scale:
     row: float
 
 
-@frozen
+@frozen(slots=False)
 class Placed:
     """One copy of a piece, the ``copy``-th from 0: turned by ``quarters`` of a turn against the clock, its box (y
     upwards) with the lower left corner at (``x``, ``y``), in the unit of ``scale``."""
@@ -39,9 +40,10 @@ class Placed:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of the box as it lies."""
-        across, along = self._extent()
+        across, along = self._extent
         return (across, along) if self.quarters % 2 == 0 else (along, across)
 
+    @cached_property
     def _extent(self) -> tuple[float, float]:
         """How wide the piece is across its rows and how high over them."""
         piece = self.piece
@@ -51,15 +53,15 @@ class Placed:
     def at(self, position: float, height: float) -> tuple[float, float]:
         """Where a place of the piece lies, (x, y upwards): ``position`` in half pitches, ``height`` in rows from the
         foundation."""
-        across, along = self._extent()
+        across, along = self._extent
         right, up = (position - self.piece.leftmost) * self.scale.half, height * self.scale.row
-        turned = {
-            0: (right, up),
-            1: (along - up, right),
-            2: (across - right, along - up),
-            3: (up, across - right),
-        }[self.quarters]
-        return self.x + turned[0], self.y + turned[1]
+        if self.quarters == 0:
+            return self.x + right, self.y + up
+        if self.quarters == 1:
+            return self.x + (along - up), self.y + right
+        if self.quarters == 2:
+            return self.x + (across - right), self.y + (along - up)
+        return self.x + up, self.y + (across - right)
 
 
 def upright(piece: PiecePlan) -> int:

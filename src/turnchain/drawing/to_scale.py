@@ -215,11 +215,12 @@ class Drawing:
         """The arrow of the direction of work where it is clear of all words, with its own where they are too."""
         shares = [Fraction(share, 100) for share in (50, 42, 58, 34, 66, 26, 74, 18, 82)]
         places = [(share, Fraction(over, 20)) for over in (10, 6, 14, 4, 16) for share in shares]
-        tries = [list(self.direction(*place)) for place in places]
-        for items in (*tries, *(items[:1] for items in tries)):
-            if items and taken.clear(items):
-                return items
-        return []
+        tries: list[list[Item]] = []
+        for place in places:  # most often the first is clear
+            tries.append(list(self.direction(*place)))
+            if tries[-1] and taken.clear(tries[-1]):
+                return tries[-1]
+        return next((items[:1] for items in tries if items and taken.clear(items[:1])), [])
 
     # ---------------------------------------------------------------------------------------------- the measures
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import floor
 from typing import Literal, TypeAlias
@@ -46,6 +47,7 @@ def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
     return [*_armholes(piece), *placed, *_neck(piece)]
 
 
+@lru_cache(maxsize=64)  # asked for by every measure
 def box(piece: PiecePlan) -> tuple[Point, Point]:
     """The lower left and the upper right corner of the piece as worn, in cm."""
     xs, ys = zip(*edges.outline(piece), strict=True)

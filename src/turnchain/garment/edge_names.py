@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, sleeves
+from turnchain.garment import dimensions, edges, roles, sleeves
 from turnchain.garment.openings import OpenStretch, at_the_front
 from turnchain.garment.roles import Role
 from turnchain.garment.seam_sides import Kind, PlannedSeam, SeamSide
@@ -106,8 +106,8 @@ def _hand(plan: Plan, piece: PiecePlan, copy: int, points: tuple[edges.Point, ..
     if piece.opens:
         return piece.opens
     turn = edges.worn(piece)
-    across = [turn(point)[0] for run in edges.around(piece) for point in run.points]
-    middle = Fraction(min(across) + max(across)) / 2
+    (left, _), (right, _) = dimensions.box(piece)
+    middle = (left + right) / 2
     here = sum((turn(point)[0] for point in points), Fraction(0)) / len(points)
     if here == middle:
         return ""

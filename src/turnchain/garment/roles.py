@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.records import frozen
+from turnchain.records import for_the_last, frozen
 
 Role: TypeAlias = Literal[
     "front", "back", "body", "sleeve", "skirt", "hat", "cowl", "shawl", "scarf", "cushion", "bag", "gusset",
@@ -47,6 +47,7 @@ class Part:
     assumed: str = ""
 
 
+@for_the_last  # asked of every edge and every seam
 def parts(plan: Plan) -> tuple[Part, ...]:
     """Every piece with its role, in the order of the pattern."""
     given = {piece.name: piece.role for piece in plan.pattern.pieces}

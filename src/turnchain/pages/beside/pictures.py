@@ -237,7 +237,7 @@ class Blocks:
 
 def _moved(step: Step, x: float, y: float) -> Step:
     letter, *numbers = step
-    moved = (rounded(number + (y if place % 2 else x)) for place, number in enumerate(numbers))
+    moved = [rounded(number + (y if place % 2 else x)) for place, number in enumerate(numbers)]
     return (letter, *moved)  # type: ignore[return-value]  # as many numbers as before
 
 
