@@ -101,9 +101,26 @@ def test_made_compared_and_hashed_as_a_dataclass(values: tuple[Any, ...], named:
     assert row.next == row.number + 1
 
 
-@pytest.mark.parametrize(
-    ("values", "named"), [((), {}), ((1, "a", (), 4), {}), ((1,), {"number": 2}), ((1,), {"wool": 3})]
-)
+WRONG: list[tuple[tuple[Any, ...], dict[str, Any]]] = [
+    ((), {}), ((1, "a", (), 4), {}), ((1,), {"number": 2}), ((1,), {"wool": 3}), ((1, "a", ()), {"wool": 3}),
+    ((1, "a", ()), {"colour": "b"}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("values", "named"), WRONG)
+def test_wrong_arguments_of_a_first_record_are_told(values: tuple[Any, ...], named: dict[str, Any]) -> None:
+    @frozen
+    class Skein:
+        number: int
+        colour: str = "sand"
+        places: tuple[int, ...] = ()
+
+    with pytest.raises(TypeError, match="Skein"):
+        Skein(*values, **named)
+    assert Skein(1, "a") == Skein(1, "a", ())
+
+
+@pytest.mark.parametrize(("values", "named"), WRONG)
 def test_wrong_arguments_are_told_as_a_dataclass_tells_them(values: tuple[Any, ...], named: dict[str, Any]) -> None:
     for _ in range(2):  # at the first record, which has it compiled, and later
         with pytest.raises(TypeError) as like:
