@@ -15,12 +15,13 @@ from importlib import import_module
 from io import StringIO, TextIOWrapper
 from typing import Final, NoReturn
 
-import click
-
-from turnchain import console
-
 #: Objects made before Python looks for circles of them that nobody holds: scenes have hundreds of thousands, and none.
 RARELY = 100_000
+gc.set_threshold(RARELY)  # now, as to import click makes tens of thousands
+
+import click  # noqa: E402
+
+from turnchain import console  # noqa: E402
 
 
 class Commands(Mapping[str, click.Command]):
@@ -75,7 +76,6 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
             stream.reconfigure(errors="backslashreplace")
     console.hear_stops()
-    gc.set_threshold(RARELY)
     # numpy would start a thread for every core, which takes longer than all the sums here that could use them
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
