@@ -33,7 +33,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import DETAIL_SIZE
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.rows import rows_of
 from turnchain.proof.maker.steps import RepeatSteps

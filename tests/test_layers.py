@@ -238,3 +238,28 @@ def test_starting_up_is_quick(words: list[str]) -> None:
     run = subprocess.run([sys.executable, "-c", program, *words], capture_output=True, text=True, check=True)
     assert run.stdout
     assert run.stderr.split() == []
+
+
+#: Rooms and modules that a straight panel in one size and in the shipped letters does without.
+NOT_FOR_A_PANEL = (
+    "commands.beginning", "commands.making", "lettering.machine", "lettering.opened", "planning.every_size",
+    "planning.fitting", "planning.progress", "planning.shaped", "reading.brackets", "recipes", "proof",
+)  # fmt: skip
+
+
+def test_a_panel_loads_nothing_of_shapes_and_sizes(tmp_path: Path) -> None:
+    # together they take as long as to plan it
+    (tmp_path / "panel.toml").write_text(
+        'title = "Panel"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[[yarn]]\nname = "Reed"\n'
+        'colour = "#b9b36a"\n[[piece]]\nname = "panel"\nwidth = 64\nlength = 40\n',
+        "utf-8",
+    )
+    program = (
+        "import sys\nfrom turnchain.cli import main\nmain()\n"
+        "print(*(name.removeprefix('turnchain.') for name in sys.modules), file=sys.stderr)"
+    )
+    words = [sys.executable, "-c", program, "chart", "panel.toml", "--piece", "panel", "-o", "panel.svg"]
+    run = subprocess.run(words, cwd=tmp_path, capture_output=True, text=True, check=True)
+    loaded = run.stderr.split()
+    assert "planning.candidates" in loaded
+    assert set(NOT_FOR_A_PANEL) & set(loaded) == set()

@@ -32,7 +32,7 @@ from turnchain.pattern import (
     Swatch,
     UpperEdge,
 )
-from turnchain.planning import armholes, measuring, sideways_necks, splits, upper_edges, warnings
+from turnchain.planning import armed, armholes, measuring, sideways_necks, splits, upper_edges, warnings
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
 from turnchain.planning.job import Job
@@ -513,9 +513,9 @@ def test_the_step_of_an_armhole_is_looked_for_in_five_rows() -> None:
     """Row 17 as the curve has it, two before and two after; of steps as high the one that is nearest to it."""
     of = of_armhole("right")
     (one,) = of.target.piece.stretches
-    assert armholes._about(of, one, 32) == (17, range(15, 20), 32)
-    assert armholes._about(of, one, 33) == (17, range(15, 20), 33)
-    assert armholes._about(of_armhole("right", 1), replace(one, low=F(1)), 32) == (1, range(2, 4), 32)
+    assert armholes.about(of, one, 32) == (17, range(15, 20), 32)
+    assert armholes.about(of, one, 33) == (17, range(15, 20), 33)
+    assert armholes.about(of_armhole("right", 1), replace(one, low=F(1)), 32) == (1, range(2, 4), 32)
     for begins in range(13, 22):
         reaches = (0,) * (begins - 1) + (-4,) * (33 - begins)
         found, last = armholes._rows(of, one, reaches)
@@ -529,7 +529,7 @@ def test_the_step_of_an_armhole_is_looked_for_in_five_rows() -> None:
 def test_widths_of_an_armhole_within_a_half_pitch_are_tried() -> None:
     for quarters in range(1, 40):
         wish = F(quarters, 4)
-        assert list(armholes._within(wish)) == [one for one in range(1, 30) if abs(one - wish) <= 1]
+        assert list(armed._within(wish)) == [one for one in range(1, 30) if abs(one - wish) <= 1]
 
 
 def test_an_armhole_without_height_is_none() -> None:

@@ -5,7 +5,8 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     planner                       the whole way; begin reading here
     job                           one piece to be planned: what may be searched for it
     targets, curves               what is wanted of a piece, as curves
-    candidates, counts            what is worth weighing, in which order; how many rows and clusters
+    candidates, shaped, counts    what is worth weighing; with a shaped edge; how many rows and clusters
+    candidate                     one of them, and in which order they are weighed
     budget, workload              how much may be searched
     fitting, pairs, moves         the best path of an edge; of two that hinder each other; what moves cost
     bounds                        where the path of an edge can run that cannot follow its curve
@@ -14,7 +15,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     shoulders, mirrors            fronts that open as wide as their back; pieces that mirror others
     every_size                    sizes of one form, so that one text can tell them
     progress                      rows that are worked already
-    armholes                      their measures, and edges fitted to them
+    armholes, armed               their measures, and edges fitted to them
     rows, measuring, necks        the rows of the plan, and what they come to
     warnings, plausibility        what a maker is warned of
 
@@ -32,7 +33,7 @@ the nearest first; the curve then runs through these measures, and a search fits
 a neck comes from ``WorkedNeck``, counted on the rows. Steps are corners, so they mirror at the foot of a row: a square
 or round neck worked sideways may have an even number of rows, where its leans, if any, are forced decreases.
 
-Where the best plan misses the depth or the width of an armhole by more than half a row or half a pitch, ``armholes``
+Where the best plan misses the depth or the width of an armhole by more than half a row or half a pitch, ``armed``
 does the same: the row of its step and how far the edge goes in, by any number of half pitches, are fixed first.
 
 Around that: ``row_plans`` decides between rows alike and alternate where the maker leaves it open,

@@ -12,6 +12,10 @@ T = TypeVar("T")
 #: At most so many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes,
 #: and less than a minute of computing. Only several of the largest pieces whose edges no rows can follow need more.
 MOST_PLACES = 1_500_000
+#: How many states of both edges a search of a pair may look at: some seconds, and more than any garment needs.
+PAIR_STATES = 60_000
+#: A piece of fewer rows is never too much by itself, and a hundred of them seldom are.
+FEW_ROWS = 200
 
 
 class BudgetSpent(Exception):

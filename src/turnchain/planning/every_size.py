@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.job import Job
 from turnchain.planning.pieces import Choice
 from turnchain.planning.row_plans import other_row_plan, ranked_with, with_row_plan

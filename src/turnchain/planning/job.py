@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import cache, cached_property, partial
 from itertools import pairwise, product
-from math import floor
+from math import ceil, floor
+from typing import TYPE_CHECKING
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
@@ -17,14 +18,15 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import RowPlan
 from turnchain.fabric.recipe import Recipe
-from turnchain.planning.budget import SearchBudget
+from turnchain.planning.budget import FEW_ROWS, PAIR_STATES, SearchBudget
 from turnchain.planning.curves import Curve
-from turnchain.planning.moves import MICRO, MixedRows, micro
-from turnchain.planning.pairs import PAIR_STATES, Room
-from turnchain.planning.progress import BegunPiece, Line
+from turnchain.planning.moves import MICRO, MixedRows, Room, micro
 from turnchain.planning.targets import Target, reaches
 from turnchain.records import field, frozen
 from turnchain.units import Unit
+
+if TYPE_CHECKING:
+    from turnchain.planning.progress import BegunPiece, Line
 
 #: Edges so many half pitches apart leave room for a cluster, wherever they stand.
 ROOMY = 4
@@ -97,6 +99,11 @@ class Job:
         if exact is not None or self.recipe.order.plain:
             return wanted if exact is None else Fraction(exact)
         return self.recipe.order.rows_in(wanted)
+
+    @property
+    def long(self) -> bool:
+        """Whether its search may be too much, so that it is told beforehand (``workload``)."""
+        return ceil(self.wanted_rows) >= FEW_ROWS and self.begun is None
 
     def height(self, rows: int) -> Fraction:
         """How high ``rows`` rows are, in cm."""

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Kind
 from turnchain.pattern import ON_ARMHOLE, Piece
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.job import Job
 from turnchain.planning.pieces import Choice, Unplannable
 from turnchain.records import replace

@@ -13,7 +13,7 @@ from math import floor
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Deviation, Fit, between
 from turnchain.planning.armholes import armhole_fits
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.curves import Curve
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from turnchain.fabric import lattice, stitches
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.pieces import Choice
 from turnchain.records import replace
 

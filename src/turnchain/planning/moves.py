@@ -74,6 +74,8 @@ class Direction(IntEnum):
 
 _Leans: TypeAlias = tuple[int | None, int | None]
 Made = TypeVar("Made")
+#: Whether a row has room for a cluster between two reaches: (row, left, right).
+Room: TypeAlias = Callable[[int, int, int], bool]
 Leans: TypeAlias = tuple[_Leans, _Leans]  # by the parity of the reach below
 
 

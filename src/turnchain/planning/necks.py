@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from turnchain.fabric.gauge import Gauge
 from turnchain.planning.moves import micro
@@ -52,6 +52,15 @@ class NeckErrors:
     shoulder: int = 0
     depth: int = 0
     width: int = 0
+
+
+class Roundness(NamedTuple):
+    """How a round neck keeps to the ellipse through its measures. ``off``: the top of some row is more than half a
+    pitch from it. ``corner``: only the top of the neck's last row is, the foot of a step back. Both are False where it
+    keeps to it, and for every other shape."""
+
+    off: bool = False
+    corner: bool = False
 
 
 @lru_cache(1 << 10)  # candidates ask the same of many bodies

@@ -15,6 +15,7 @@ from itertools import count, product
 from typing import NamedTuple, TypeAlias
 
 from turnchain.fabric.lattice import Side
+from turnchain.planning.budget import PAIR_STATES
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.moves import (
     COST,
@@ -23,6 +24,7 @@ from turnchain.planning.moves import (
     WIDTH,
     Direction,
     EdgeTask,
+    Room,
     mirrored,
     move,
     unpacked,
@@ -30,12 +32,8 @@ from turnchain.planning.moves import (
 )
 from turnchain.records import frozen, replace
 
-#: Whether a row has room for a cluster between two reaches: (row, left, right).
-Room: TypeAlias = Callable[[int, int, int], bool]
 State: TypeAlias = tuple[int, Direction]  # where an edge stands and went last
 
-# How many states of both edges a search may look at: some seconds, and more than any garment needs.
-PAIR_STATES = 60_000
 # What a reach of a row costs of the budget where all ways from it to the end are priced: it takes as long as so many
 # places in a plain search.
 AHEAD = 30

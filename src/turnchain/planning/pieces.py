@@ -21,11 +21,10 @@ from turnchain.pattern import FRONT_EDGE, MOST_ROWS, ON_ARMHOLE, OutlineStretch,
 from turnchain.planning import foundations, measuring
 from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.budget import BudgetSpent, SearchBudget
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.counts import row_counts
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO
-from turnchain.planning.progress import begun_piece
 from turnchain.planning.row_plans import is_open, other_row_plan, ranked_candidates, ranked_with, with_row_plan
 from turnchain.planning.rows import rows_of
 from turnchain.planning.targets import Target, target_of, top_side
@@ -95,6 +94,8 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
     Raises Unplannable where more rows are worked than planned, where what was measured is not half to twice what the
     swatch has, or where nothing can follow the worked rows; or BudgetSpent.
     """
+    from turnchain.planning.progress import begun_piece  # for pieces begun
+
     job, first = choice.job, choice.best
     rows = rows_of(first, job.recipe)  # by the unit of the search; what they count does not matter here
     if progress.rows > len(rows):

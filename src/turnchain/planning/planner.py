@@ -18,15 +18,12 @@ from turnchain.pattern import Pattern, Piece
 from turnchain.planning import budget as budgets
 from turnchain.planning.agreeing import agreed, beside, height_of
 from turnchain.planning.budget import BudgetSpent, SearchBudget
-from turnchain.planning.every_size import alike
-from turnchain.planning.joining import joined
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.mirrors import turned_over
 from turnchain.planning.pieces import Choice, Unplannable, job_of, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.shoulders import as_at_the_back
 from turnchain.planning.warnings import about_gauge
-from turnchain.planning.workload import places_ahead
 from turnchain.records import replace
 from turnchain.terminal import Tell
 from turnchain.yarns import colour_checks
@@ -80,6 +77,8 @@ def plan_sizes(
             problems.append(error.problems)
     if any(problems):
         raise PatternError(source, of_sizes([pattern.size for pattern in patterns], problems))
+    from turnchain.planning.every_size import alike  # for several sizes
+
     made = []
     for nth, (pattern, found) in enumerate(zip(patterns, alike(choices), strict=True)):
         pieces = tuple(one.planned(others_of is None or nth in others_of) for one in found.values())
@@ -143,6 +142,8 @@ def _choices(
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
     settled = turned_over(as_at_the_back(agreed(pattern, found, begun)))
     if any(piece.begin_on for piece in pieces):
+        from turnchain.planning.joining import joined  # for pieces begun along another
+
         settled = _of_each(
             pattern, source, pieces,
             lambda piece: joined(piece, settled, lambda one: kept.choice(one, pattern, gauge, budget)),
@@ -155,9 +156,13 @@ def _check_workload(pattern: Pattern, source: str, gauge: Gauge, pieces: Sequenc
     ahead = 0
     for piece in pieces:
         try:
-            ahead += places_ahead(job_of(piece, pattern, gauge, SearchBudget()))
+            job = job_of(piece, pattern, gauge, SearchBudget())
         except Unplannable:  # told with all others when its turn comes
             continue
+        if job.long:
+            from turnchain.planning.workload import places_ahead  # it brings all that fits edges
+
+            ahead += places_ahead(job)
         if ahead > budgets.MOST_PLACES:
             raise PatternError(source, [_too_long(pattern, piece)])
 

@@ -14,7 +14,8 @@ from math import floor
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import RowPlan
 from turnchain.planning.budget import BudgetSpent
-from turnchain.planning.candidates import Candidate, candidates
+from turnchain.planning.candidate import Candidate
+from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.targets import Target, target_of
 from turnchain.records import replace

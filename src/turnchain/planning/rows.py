@@ -13,7 +13,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Edge, Row
 from turnchain.fabric.recipe import EdgeTable, Recipe
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.records import frozen
 
 BODY = "body"

@@ -13,7 +13,7 @@ from typing import Final
 from turnchain.pattern import Piece
 from turnchain.planning.agreeing import height_of
 from turnchain.planning.budget import BudgetSpent
-from turnchain.planning.candidates import Candidate
+from turnchain.planning.candidate import Candidate
 from turnchain.planning.curves import Curve
 from turnchain.planning.pieces import Choice
 from turnchain.planning.row_plans import ranked_with

@@ -15,24 +15,14 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor
-from typing import NamedTuple
 
 from turnchain.planning.curves import neck_depths
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask, compared, micro
-from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, on_ellipse
+from turnchain.planning.necks import NeckErrors, Roundness, WorkedNeck, neck_of_edge, on_ellipse
 from turnchain.planning.targets import NeckTarget
 from turnchain.records import frozen, replace
-
-
-class Roundness(NamedTuple):
-    """How a round neck keeps to the ellipse through its measures. ``off``: the top of some row is more than half a
-    pitch from it. ``corner``: only the top of the neck's last row is, the foot of a step back. Both are False where it
-    keeps to it, and for every other shape."""
-
-    off: bool = False
-    corner: bool = False
 
 
 @frozen

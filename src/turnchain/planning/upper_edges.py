@@ -24,10 +24,10 @@ from turnchain.planning.counts import counted_widths
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask, compared, micro
-from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, tolerances
+from turnchain.planning.necks import NeckErrors, Roundness, WorkedNeck, neck_of_edge, tolerances
 from turnchain.planning.pairs import beside
 from turnchain.planning.profiles import Profile
-from turnchain.planning.sideways_necks import Roundness, nearest_natural, neck_path, roundness_of
+from turnchain.planning.sideways_necks import nearest_natural, neck_path, roundness_of
 from turnchain.planning.targets import reaches
 from turnchain.records import replace
 

@@ -12,12 +12,11 @@ from typing import Final
 
 from turnchain.fabric.lattice import SIDES
 from turnchain.planning.bounds import NearestLine
-from turnchain.planning.candidates import start_parity
 from turnchain.planning.fitting import FIRST_MARGIN, WIDENINGS, too_steep
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask
+from turnchain.planning.shaped import start_parity
 
-FEW_ROWS: Final = 200  # a piece of fewer is never too much by itself, and a hundred of them seldom are
 _BAND: Final = 2 * FIRST_MARGIN + 1  # the reaches of a row that every search looks at
 _FAR: Final = FIRST_MARGIN * 2**WIDENINGS  # half pitches: an edge that cannot come so near is searched within bounds
 _SEARCHES: Final = 10  # of an outline: its row counts, phases and centre lines
@@ -29,9 +28,9 @@ _OF_ROWS: Final = 0.45  # and for every root of the rows of an edge that cannot 
 
 def places_ahead(job: Job) -> int:
     """About how many places a search for this ``job`` looks at (``SearchBudget``); 0 for small and straight pieces."""
-    rows = ceil(job.wanted_rows)
-    if rows < FEW_ROWS or job.begun is not None:
+    if not job.long:
         return 0
+    rows = ceil(job.wanted_rows)
     target = job.target
     if target.opening is not None and target.neck is not None:
         return _SPLIT_SEARCHES * _BAND * ceil(target.neck.reach / job.gauge.row)
