@@ -17,7 +17,7 @@ from PIL import Image
 
 from pictures import cairos, check_alike, difference, opened, ours, png_bytes
 from turnchain.drawing import glyphs
-from turnchain.raster import glyph_cache, words
+from turnchain.raster import canvas, coverage, glyph_cache, layers, words
 from turnchain.raster import picture as room
 from turnchain.raster.bounds import Bounds
 from turnchain.raster.palette import LEVELS, MOST, PaintedArea, chosen
@@ -245,10 +245,11 @@ def test_a_palette_has_sixteen_steps_of_each_ink_on_its_ground() -> None:
     made = chosen("#ffffff", marks)
     assert made is not None
     assert made.levels >= min(LEVELS) >= 16
-    for level in range(made.levels + 1):
-        number = made.number("#ff0000")
-        made.learn("#000000", bytes([number]))
-        number = made.blends("#000000").table[number * (made.levels + 1) + level]
+    band = canvas.Indexed(made, coverage.Window(0, 0, made.levels + 1, 1))
+    band.fill(coverage.Window(0, 0, 100, 1), "#ff0000")
+    steps = coverage.Mask(0, 0, made.levels + 1, 1, bytes(range(made.levels + 1)))
+    band.lay(layers.Layer(steps, "#000000"))
+    for level, number in enumerate(band.rows[0][1:]):
         assert made.shades[number] == pytest.approx([255 * (1 - level / made.levels), 0, 0, 255])
 
 

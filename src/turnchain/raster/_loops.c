@@ -721,56 +721,96 @@ static int nothing_in(const unsigned char *eight) {
     return !all;
 }
 
-/* The numbers under ink that are not known yet, in rising order. */
-static PyObject *unknown(const Sheet *canvas, const Sheet *mask, const Part *part, const unsigned char *known) {
-    unsigned char met_here[256] = {0}, found[256];
-    Py_ssize_t count = 0;
-    for (Py_ssize_t row = 0; row < part->height; row++) {
-        const unsigned char *from = mask->at + (part->from_y + row) * mask->width + part->from_x;
-        const unsigned char *on = canvas->at + (part->y + row) * canvas->width + part->x;
-        for (Py_ssize_t px = 0; px < part->width; px++) {
-            if (px + 8 <= part->width && nothing_in(from + px))
-                px += 7;
-            else if (from[px])
-                met_here[on[px]] = 1;
+enum { FINE = 64 }; /* parts of a level that are told apart: four squared differences still fit 32 bits */
+
+static int32_t fine(double level) { return (int32_t)rint(smaller(larger(level, 0), 255) * FINE); }
+
+/* By channel, the shades of a palette. */
+typedef int32_t Shades[4][256];
+
+/* The nearest of ``shades`` to each step from ``ground`` to ``ink``; of two the first. */
+static void nearest(Shades shades, int count, const double ground[4], const double ink[4], int steps,
+                    unsigned char *row) {
+    for (int step = 0; step < steps; step++) {
+        double part = (double)step / (steps - 1);
+        int32_t wanted[4], apart[256];
+        for (int channel = 0; channel < 4; channel++)
+            wanted[channel] = fine(ground[channel] * (1 - part) + ink[channel] * part);
+        for (int number = 0; number < count; number++) {
+            int32_t red = wanted[0] - shades[0][number], green = wanted[1] - shades[1][number];
+            int32_t blue = wanted[2] - shades[2][number], opacity = wanted[3] - shades[3][number];
+            apart[number] = red * red + green * green + blue * blue + opacity * opacity;
         }
+        int found = 0;
+        for (int number = 1; number < count; number++)
+            if (apart[number] < apart[found]) found = number;
+        row[step] = (unsigned char)found;
     }
-    for (int number = 0; number < 256; number++)
-        if (met_here[number] && !known[number]) found[count++] = (unsigned char)number;
-    return PyBytes_FromStringAndSize((char *)found, count);
 }
 
-static void lay_numbers(const Sheet *canvas, const Sheet *mask, const Part *part, const unsigned char *table,
-                        int steps) {
+/* What numbers become under one ink: a row of ``table`` for each of 256 numbers, as far as it is known. ``lines``: the
+numbers that its steps follow. */
+typedef struct {
+    Py_buffer table, known, shades, lines;
+    double ink[4];
+} Blends;
+
+static int sound_blends(const Blends *blends) {
+    return (blends->known.len == 256 && blends->lines.len == 256 && blends->table.len % 256 == 0
+            && blends->table.len >= 512 && blends->table.len <= 256 * 256
+            && blends->shades.len <= 256 * 4 * (Py_ssize_t)sizeof(double))
+        || refuse("a table has a row for each of 256 numbers");
+}
+
+static void learn(Blends *blends, int number) {
+    int steps = (int)(blends->table.len / 256), count = (int)(blends->shades.len / 4 / (Py_ssize_t)sizeof(double));
+    const double *shades = blends->shades.buf;
+    unsigned char *row = (unsigned char *)blends->table.buf + number * steps;
+    Shades whole;
+    ((unsigned char *)blends->known.buf)[number] = 1;
+    for (int step = 0; step < steps; step++) row[step] = (unsigned char)(number + step);
+    if (((unsigned char *)blends->lines.buf)[number] || number >= count) return;
+    for (int i = 0; i < 4 * count; i++) whole[i % 4][i / 4] = fine(shades[i]);
+    nearest(whole, count, shades + 4 * number, blends->ink, steps, row);
+    row[0] = (unsigned char)number;
+}
+
+static void lay_numbers(const Sheet *canvas, const Sheet *mask, const Part *part, Blends *blends) {
+    const unsigned char *table = blends->table.buf, *known = blends->known.buf;
+    int steps = (int)(blends->table.len / 256);
     for (Py_ssize_t row = 0; row < part->height; row++) {
         const unsigned char *from = mask->at + (part->from_y + row) * mask->width + part->from_x;
         unsigned char *on = canvas->at + (part->y + row) * canvas->width + part->x;
         for (Py_ssize_t px = 0; px < part->width; px++) {
-            if (px + 8 <= part->width && nothing_in(from + px))
+            if (px + 8 <= part->width && nothing_in(from + px)) {
                 px += 7;
-            else if (from[px] && from[px] < steps)
-                on[px] = table[on[px] * steps + from[px]];
+                continue;
+            }
+            if (!from[px] || from[px] >= steps) continue;
+            if (!known[on[px]]) learn(blends, on[px]);
+            on[px] = table[on[px] * steps + from[px]];
         }
     }
 }
 
 static PyObject *lay_indexed(PyObject *Py_UNUSED(module), PyObject *args) {
-    Py_buffer canvas, masked, table, known;
+    Py_buffer canvas, masked;
     Py_ssize_t width, mask_width;
     Part part;
-    if (!PyArg_ParseTuple(args, "w*ny*n(nnnnnn)y*y*", &canvas, &width, &masked, &mask_width, &part.x, &part.y,
-                          &part.width, &part.height, &part.from_x, &part.from_y, &table, &known))
+    Blends blends;
+    double *ink = blends.ink;
+    if (!PyArg_ParseTuple(args, "w*ny*n(nnnnnn)w*w*y*(dddd)y*", &canvas, &width, &masked, &mask_width, &part.x, &part.y,
+                          &part.width, &part.height, &part.from_x, &part.from_y, &blends.table, &blends.known,
+                          &blends.shades, ink, ink + 1, ink + 2, ink + 3, &blends.lines))
         return NULL;
     Sheet sheet, mask;
-    PyObject *missing = NULL;
-    if (sheet_of(&canvas, width, &sheet) && sheet_of(&masked, mask_width, &mask)
-        && fits(&part, sheet.width, sheet.height, &mask)
-        && ((known.len == 256 && table.len % 256 == 0) || refuse("a table has 256 rows")))
-        missing = unknown(&sheet, &mask, &part, known.buf);
-    if (missing && PyBytes_Size(missing) == 0)
-        lay_numbers(&sheet, &mask, &part, table.buf, (int)(table.len / 256));
-    PyBuffer_Release(&canvas), PyBuffer_Release(&masked), PyBuffer_Release(&table), PyBuffer_Release(&known);
-    return missing;
+    int sound = sheet_of(&canvas, width, &sheet) && sheet_of(&masked, mask_width, &mask)
+        && fits(&part, sheet.width, sheet.height, &mask) && sound_blends(&blends);
+    if (sound) lay_numbers(&sheet, &mask, &part, &blends);
+    PyBuffer_Release(&canvas), PyBuffer_Release(&masked), PyBuffer_Release(&blends.table);
+    PyBuffer_Release(&blends.known), PyBuffer_Release(&blends.shades), PyBuffer_Release(&blends.lines);
+    if (!sound) return NULL;
+    Py_RETURN_NONE;
 }
 
 /* Two channels at a time, each a byte with one free above it: (ground x rest + over x share) / 255, rounded. */
@@ -833,56 +873,7 @@ static PyObject *straight(PyObject *Py_UNUSED(module), PyObject *args) {
     return bytes;
 }
 
-/* ---- colours of a palette ---- */
-
-enum { FINE = 64 }; /* parts of a level that are told apart: four squared differences still fit 32 bits */
-
-static int32_t fine(double level) { return (int32_t)rint(smaller(larger(level, 0), 255) * FINE); }
-
-/* By channel, the shades of a palette. */
-typedef int32_t Shades[4][256];
-
-/* The nearest of ``shades`` to each step from ``ground`` to ``ink``; of two the first. */
-static void nearest(Shades shades, int count, const double ground[4], const double ink[4], int steps,
-                    unsigned char *row) {
-    for (int step = 0; step < steps; step++) {
-        double part = (double)step / (steps - 1);
-        int32_t wanted[4], apart[256];
-        for (int channel = 0; channel < 4; channel++)
-            wanted[channel] = fine(ground[channel] * (1 - part) + ink[channel] * part);
-        for (int number = 0; number < count; number++) {
-            int32_t red = wanted[0] - shades[0][number], green = wanted[1] - shades[1][number];
-            int32_t blue = wanted[2] - shades[2][number], opacity = wanted[3] - shades[3][number];
-            apart[number] = red * red + green * green + blue * blue + opacity * opacity;
-        }
-        int found = 0;
-        for (int number = 1; number < count; number++)
-            if (apart[number] < apart[found]) found = number;
-        row[step] = (unsigned char)found;
-    }
-}
-
-static PyObject *blends(PyObject *Py_UNUSED(module), PyObject *args) {
-    Py_buffer shades;
-    double ink[4];
-    int number, steps;
-    if (!PyArg_ParseTuple(args, "y*i(dddd)i", &shades, &number, ink, ink + 1, ink + 2, ink + 3, &steps)) return NULL;
-    Py_ssize_t count = shades.len / 4 / (Py_ssize_t)sizeof(double);
-    Shades whole;
-    PyObject *row = NULL;
-    if (count < 1 || count > 256 || number < 0 || number >= count || steps < 2 || steps > 256)
-        refuse("a palette has at most 256 shades");
-    else
-        row = PyBytes_FromStringAndSize(NULL, steps);
-    for (Py_ssize_t i = 0; row && i < 4 * count; i++)
-        whole[i % 4][i / 4] = fine(((double *)shades.buf)[i]);
-    if (row) {
-        const double *ground = (const double *)shades.buf + 4 * number;
-        nearest(whole, (int)count, ground, ink, steps, (unsigned char *)PyBytes_AsString(row));
-    }
-    PyBuffer_Release(&shades);
-    return row;
-}
+/* ---- rectangles over one another ---- */
 
 /* What the ``above`` share with the ``below`` that were painted before or with them, in 256ths of a px. Both: left,
 top, right, bottom and place in the order of painting, from the top down. */
@@ -903,7 +894,8 @@ static PyObject *overlap(PyObject *Py_UNUSED(module), PyObject *args) {
             const double *other = others + 5 * j;
             double across = smaller(one[2], other[2]) - larger(one[0], other[0]);
             double down = smaller(one[3], other[3]) - larger(one[1], other[1]);
-            if (across > 0 && down > 0 && other[4] >= one[4]) total += (uint64_t)rint(smaller(across * down * 256, MOST));
+            if (across > 0 && down > 0 && other[4] >= one[4])
+                total += (uint64_t)rint(smaller(across * down * 256, MOST));
         }
     }
     PyBuffer_Release(&below), PyBuffer_Release(&above);
@@ -925,7 +917,6 @@ static PyMethodDef functions[] = {
     {"lay_indexed", lay_indexed, METH_VARARGS, NULL},
     {"lay_full", lay_full, METH_VARARGS, NULL},
     {"straight", straight, METH_VARARGS, NULL},
-    {"blends", blends, METH_VARARGS, NULL},
     {"overlap", overlap, METH_VARARGS, NULL},
     {NULL, NULL, 0, NULL},
 };

@@ -134,8 +134,10 @@ class Indexed(_Band):
     def _lay(self, layer: Layer, part: tuple[int, int, int, int, int, int]) -> None:
         blends = self._palette.blends(layer.ink)
         mask, rows = layer.mask, self._rows
-        while new := loops.lay_indexed(rows.px, rows.length, mask.alpha, mask.width, part, blends.table, blends.known):
-            self._palette.learn(layer.ink, new)
+        loops.lay_indexed(
+            rows.px, rows.length, mask.alpha, mask.width, part, blends.table, blends.known, self._palette.packed(),
+            blends.ink, blends.lines,
+        )  # fmt: skip
 
 
 class Full(_Band):

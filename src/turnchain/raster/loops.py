@@ -18,14 +18,13 @@ buffers of a byte, a colour of four, for each px, row behind row.
 - ``strew(alpha, width, mask, mask_width, places, in_rows)``: joins ``mask`` to ``alpha`` at each of ``places`` (its
   left upper px); ``in_rows``: row by row, of those in one row first every so many-th, so that they do not touch.
 - ``fade(alpha, above, opacity)``: what is to be painted of ``alpha`` (see ``layers.faded``).
-- ``lay_indexed(canvas, width, mask, mask_width, part, table, known)``: lays a part of ``mask`` (x, y, width and height
-  on the canvas, then x and y in the mask) on numbers of colours: ``table`` has a row for each of 256 numbers and a
-  column for each level. Where a number is met whose row is not ``known``, nothing is painted, and all such are
-  returned.
+- ``lay_indexed(canvas, width, mask, mask_width, part, table, known, shades, ink, lines)``: lays a part of ``mask`` (x,
+  y, width and height on the canvas, then x and y in the mask) on numbers of colours. ``table`` has a row for each of
+  256 numbers and a column for each level: what it becomes. Rows that are not ``known`` are filled in when they are
+  needed: with the numbers that follow for those flagged in ``lines``, else with the nearest of ``shades`` (four float64
+  each) to each step towards ``ink``.
 - ``lay_full(canvas, width, mask, mask_width, part, ink)``: the same on colours, multiplied with their opacity.
 - ``straight(colours)``: colours no longer multiplied with their opacity.
-- ``blends(shades, number, ink, steps)``: the number of the nearest of ``shades`` (four float64 each) for each step from
-  that of ``number`` to ``ink``.
 - ``overlap(below, above)``: how much rectangles share (see ``palette``), in 256ths of a px.
 
 In C, ValueError for buffers that do not fit one another: nothing outside them is read or written.
@@ -35,7 +34,6 @@ from __future__ import annotations
 
 try:
     from turnchain.raster._loops import (
-        blends,
         cover,
         fade,
         fill_lines,
@@ -50,7 +48,6 @@ try:
     )
 except ImportError:  # no compiler where the program was installed
     from turnchain.raster.numpy_loops import (
-        blends,
         cover,
         fade,
         fill_lines,
@@ -65,6 +62,6 @@ except ImportError:  # no compiler where the program was installed
     )
 
 __all__ = [
-    "blends", "cover", "fade", "fill_lines", "flatten", "lay_full", "lay_indexed", "overlap", "set_letters",
+    "cover", "fade", "fill_lines", "flatten", "lay_full", "lay_indexed", "overlap", "set_letters",
     "straight", "strew", "stroke_lines",
 ]  # fmt: skip

@@ -337,17 +337,33 @@ def _parts(canvas: NDArray[Any], mask: _Alpha, part: _Part) -> tuple[NDArray[Any
 
 
 def lay_indexed(
-    canvas: bytearray, width: int, mask: _Px, mask_width: int, part: _Part, table: _Px, known: _Px
-) -> bytes:
-    on, ink = _parts(_sheet(canvas, width), _sheet(mask, mask_width), part)
-    at = ink != 0
-    met = np.flatnonzero(np.bincount(on[at], minlength=256)).astype(np.uint8)
-    missing = met[np.frombuffer(known, np.uint8)[met] == 0]
-    if not len(missing):
-        blended = np.frombuffer(table, np.uint8)
-        on[at] = blended.take(on[at].astype(np.intp) * (len(blended) // 256) + ink[at])
-    new: bytes = missing.tobytes()
-    return new
+    canvas: bytearray, width: int, mask: _Px, mask_width: int, part: _Part, table: bytearray, known: bytearray,
+    shades: bytes, ink: tuple[float, float, float, float], lines: bytes,
+) -> None:  # fmt: skip
+    on, levels = _parts(_sheet(canvas, width), _sheet(mask, mask_width), part)
+    at = levels != 0
+    rows, count = np.frombuffer(table, np.uint8).reshape(256, -1), len(table) // 256
+    met = np.flatnonzero(np.bincount(on[at], minlength=256))
+    for number in met[np.frombuffer(known, np.uint8)[met] == 0].tolist():
+        rows[number] = number + np.arange(count)
+        if not lines[number]:
+            rows[number, 1:] = _nearest(np.frombuffer(shades).reshape(-1, 4), number, ink, count)[1:]
+        known[number] = 1
+    on[at] = rows[on[at], levels[at]]
+
+
+def _nearest(
+    shades: NDArray[np.float64], number: int, ink: tuple[float, float, float, float], steps: int
+) -> NDArray[np.intp]:
+    """The nearest of ``shades`` to each step from that of ``number`` to ``ink``."""
+    part = (np.arange(steps) / (steps - 1))[:, None]
+    # in whole numbers, which are exact as floats: of two that are equally near, the first is taken on every machine
+    wanted = np.rint((shades[number] * (1 - part) + np.array(ink) * part) * FINE)
+    all_of_them = np.rint(shades * FINE)
+    # |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
+    apart = (all_of_them**2).sum(axis=1) - 2 * (wanted @ all_of_them.T)
+    found: NDArray[np.intp] = np.argmin(apart, axis=1)
+    return found
 
 
 #: Every other channel of a colour, and those between; a half in both; a byte's bits, and how many they are.
@@ -390,19 +406,7 @@ def straight(colours: _Px) -> bytes:
     return channels.tobytes()
 
 
-# ---- colours of a palette ----
-
-
-def blends(shades: bytes, number: int, ink: tuple[float, float, float, float], steps: int) -> bytes:
-    channels = np.frombuffer(shades).reshape(-1, 4)
-    part = (np.arange(steps) / (steps - 1))[:, None]
-    # in whole numbers, which are exact as floats: of two that are equally near, the first is taken on every machine
-    wanted = np.rint((channels[number] * (1 - part) + np.array(ink) * part) * FINE)
-    all_of_them = np.rint(channels * FINE)
-    # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-    apart = (all_of_them**2).sum(axis=1) - 2 * (wanted @ all_of_them.T)
-    found: bytes = np.argmin(apart, axis=1).astype(np.uint8).tobytes()
-    return found
+# ---- rectangles over one another ----
 
 
 #: How many rectangles are compared with all others at once: memory for little time.

@@ -51,17 +51,23 @@ class PaintedArea:
 
 
 class Blends:
-    """What every number becomes under each level of one ink, from 0 to ``levels``: a row of ``table`` for each of 256
-    numbers, as far as it is ``known``. Few grounds meet few inks, and to find the nearest colour takes time."""
+    """What every number becomes under each level of ``ink``, from 0 to ``levels``: a row of ``table`` for each of 256
+    numbers, as far as it is ``known``; ``lines`` flags those whose steps follow them. Few grounds meet few inks, and to
+    find the nearest colour takes time, so that ``loops.lay_indexed`` fills in rows when they are needed."""
 
-    def __init__(self, levels: int) -> None:
-        self.table, self.known = bytearray(MOST * (levels + 1)), bytearray(MOST)
+    def __init__(self, levels: int, ink: Shade, lines: Iterable[int]) -> None:
+        self.ink, self.table, self.known = ink, bytearray(MOST * (levels + 1)), bytearray(MOST)
+        flags = bytearray(MOST)
+        for number in lines:
+            flags[number] = 1
+        self.lines = bytes(flags)
 
 
 @mutable
 class Palette:
     """At most 256 colours, and how they blend: ``shades`` by number, ``background`` the number of the background. Masks
-    run from 0 to ``levels``."""
+    run from 0 to ``levels``; the steps of a ground towards an ink that are one number after the other are ``_in_line``:
+    level n is the ground's number + n."""
 
     levels: int
     shades: list[Shade]
@@ -69,32 +75,24 @@ class Palette:
     _numbers: dict[str, int]
     _in_line: set[tuple[int, str]]
     _blends: dict[str, Blends] = field(default_factory=dict)
+    _packed: bytes = b""
 
     def number(self, colour: str) -> int:
         """The number of the ground ``colour``. KeyError for one that is no ground here."""
         return self._numbers[colour]
 
-    def in_line(self, ground: int, ink: str) -> bool:
-        """Whether the numbers after ``ground`` are its steps towards ``ink``, so that level n is ``ground`` + n."""
-        return (ground, ink) in self._in_line
-
     def blends(self, ink: str) -> Blends:
-        """What numbers become under ``ink``, as far as it was learnt."""
+        """What numbers become under ``ink``, as far as it is known."""
         if ink not in self._blends:
-            self._blends[ink] = Blends(self.levels)
+            lines = (number for number, other in self._in_line if other == ink)
+            self._blends[ink] = Blends(self.levels, _shade(ink), lines)
         return self._blends[ink]
 
-    def learn(self, ink: str, numbers: bytes) -> None:
-        """Finds what each of ``numbers`` becomes under ``ink``."""
-        blends, steps = self.blends(ink), self.levels + 1
-        shades = array("d", chain.from_iterable(self.shades)).tobytes()
-        for number in numbers:
-            if self.in_line(number, ink):
-                row = bytes(range(number, number + steps))
-            else:
-                row = bytes([number]) + loops.blends(shades, number, _shade(ink), steps)[1:]
-            blends.table[number * steps : (number + 1) * steps] = row
-            blends.known[number] = 1
+    def packed(self) -> bytes:
+        """The shades, four float64 each, one behind the other."""
+        if not self._packed:
+            self._packed = array("d", chain.from_iterable(self.shades)).tobytes()
+        return self._packed
 
     def channels(self) -> list[bytes]:
         """Red, green and blue of each number, 0 to 255, as tables for ``bytes.translate``, and opacity where not all
