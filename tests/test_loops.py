@@ -113,7 +113,8 @@ def test_letters_masks_and_colours(seed: int) -> None:
     part = (*(some.randrange(9) for _ in range(2)), *inside, width - inside[0], height - inside[1])
     changed("lay_full", px(4 * 40 * 20), 40, mask, width, part, px(4))
     lay_numbers(some, 40, bytes(level % 18 for level in mask), width, part)
-    both("straight", px(4 * 60))
+    both("packed", px(4 * 60), 12, some.random() < 0.5, some.randrange(2))
+    changed("fill", px(200), some.randrange(40), 20, some.randrange(1, 10), some.randrange(1, 8), px(2))
     both("overlap", *(rectangles(some, count) for count in (some.randrange(80), some.randrange(150))))
 
 
@@ -186,7 +187,14 @@ WRONG: list[tuple[str, tuple[Any, ...]]] = [
     ("lay_indexed", (bytearray(20), 5, bytes(4), 2, (0, 0, 2, 2, 0, 0), *BLENDS[:4], bytes(255))),
     ("lay_full", (bytearray(80), 5, bytes(4), 2, (4, 0, 2, 2, 0, 0), bytes(4))),
     ("lay_full", (bytearray(80), 5, bytes(4), 2, (0, 0, 2, 2, 0, 0), bytes(3))),
-    ("straight", (bytes(7),)),
+    ("packed", (bytes(7), 1, True, 0)),
+    ("packed", (bytes(20), 2, True, 0)),
+    ("packed", (bytes(20), 0, True, 0)),
+    ("packed", (bytes(20), 1, True, 5)),
+    ("fill", (bytearray(20), 0, 5, 6, 4, b"ab")),
+    ("fill", (bytearray(20), 17, 5, 2, 1, b"ab")),
+    ("fill", (bytearray(20), -1, 5, 2, 1, b"ab")),
+    ("fill", (bytearray(20), 0, 5, 2, 5, b"ab")),
 ]
 
 

@@ -854,23 +854,56 @@ static PyObject *lay_full(PyObject *Py_UNUSED(module), PyObject *args) {
     Py_RETURN_NONE;
 }
 
-/* Colours no longer multiplied with their opacity, as files want them. */
-static PyObject *straight(PyObject *Py_UNUSED(module), PyObject *args) {
+static void straighten(unsigned char *one) {
+    unsigned opacity = one[3];
+    if (opacity == 0 || opacity == 255) return;
+    for (int channel = 0; channel < 3; channel++) {
+        unsigned value = (one[channel] * 255u + opacity / 2) / opacity;
+        one[channel] = (unsigned char)(value < 255 ? value : 255);
+    }
+}
+
+/* The rows of a canvas of colours as files want them, each behind ``lead`` zeros: three channels where all is opaque;
+else four, no longer multiplied with their opacity. */
+static PyObject *packed(PyObject *Py_UNUSED(module), PyObject *args) {
     Py_buffer px;
-    if (!PyArg_ParseTuple(args, "y*", &px)) return NULL;
-    PyObject *bytes = px.len % 4 == 0 || refuse("a colour has four bytes")
-        ? PyBytes_FromStringAndSize(px.buf, px.len) : NULL;
-    unsigned char *all = bytes ? (unsigned char *)PyBytes_AsString(bytes) : NULL;
-    for (unsigned char *one = all; bytes && one < all + px.len; one += 4) {
-        unsigned opacity = one[3];
-        if (opacity == 0 || opacity == 255) continue;
-        for (int channel = 0; channel < 3; channel++) {
-            unsigned value = (one[channel] * 255u + opacity / 2) / opacity;
-            one[channel] = (unsigned char)(value < 255 ? value : 255);
-        }
+    Py_ssize_t width, lead;
+    int opaque;
+    if (!PyArg_ParseTuple(args, "y*npn", &px, &width, &opaque, &lead)) return NULL;
+    Py_ssize_t count = px.len / 4, channels = opaque ? 3 : 4;
+    PyObject *bytes = NULL;
+    if (width < 1 || lead < 0 || lead > 1 || px.len % 4 || count % width)
+        refuse("colours and width do not fit");
+    else
+        bytes = PyBytes_FromStringAndSize(NULL, count / width * (lead + channels * width));
+    unsigned char *to = bytes ? (unsigned char *)PyBytes_AsString(bytes) : NULL;
+    const unsigned char *from = px.buf;
+    for (Py_ssize_t i = 0; bytes && i < count; i++, from += 4, to += channels) {
+        unsigned char colour[4] = {from[0], from[1], from[2], from[3]};
+        if (i % width == 0 && lead) *to++ = 0;
+        if (!opaque) straighten(colour);
+        memcpy(to, colour, (size_t)channels);
     }
     PyBuffer_Release(&px);
     return bytes;
+}
+
+/* Fills rows of ``count`` times ``px``, the first at ``start`` and each ``stride`` behind the one before. */
+static PyObject *fill(PyObject *Py_UNUSED(module), PyObject *args) {
+    Py_buffer canvas, px;
+    Py_ssize_t start, stride, count, rows;
+    if (!PyArg_ParseTuple(args, "w*nnnny*", &canvas, &start, &stride, &count, &rows, &px)) return NULL;
+    Py_ssize_t most = canvas.len;
+    int sound = (px.len >= 1 && start >= 0 && count >= 1 && rows >= 1 && stride >= 1 && start < most
+                 && count <= (most - start) / px.len && rows - 1 <= (most - start - count * px.len) / stride)
+        || refuse("a rectangle reaches out of its canvas");
+    unsigned char *first = (unsigned char *)canvas.buf + start;
+    for (Py_ssize_t i = 0; sound && i < count; i++) memcpy(first + i * px.len, px.buf, (size_t)px.len);
+    for (Py_ssize_t row = 1; sound && row < rows; row++)
+        memmove(first + row * stride, first, (size_t)(count * px.len));
+    PyBuffer_Release(&canvas), PyBuffer_Release(&px);
+    if (!sound) return NULL;
+    Py_RETURN_NONE;
 }
 
 /* ---- rectangles over one another ---- */
@@ -916,7 +949,8 @@ static PyMethodDef functions[] = {
     {"fade", fade, METH_VARARGS, NULL},
     {"lay_indexed", lay_indexed, METH_VARARGS, NULL},
     {"lay_full", lay_full, METH_VARARGS, NULL},
-    {"straight", straight, METH_VARARGS, NULL},
+    {"packed", packed, METH_VARARGS, NULL},
+    {"fill", fill, METH_VARARGS, NULL},
     {"overlap", overlap, METH_VARARGS, NULL},
     {NULL, NULL, 0, NULL},
 };

@@ -74,11 +74,10 @@ class _Band(ABC):
         """Paints ``rectangle``, as far as it lies in the band."""
         if not (seen := clipped(rectangle, self._kept)):
             return
-        line = self._ink(colour) * seen.width
-        first = (seen.left - self._window.left) * self.size + self.lead
-        for row in range(seen.top - self._window.top, seen.bottom - self._window.top):
-            start = row * self._rows.length + first
-            self._rows.px[start : start + len(line)] = line
+        left, top = seen.left - self._window.left, seen.top - self._window.top
+        rows = self._rows
+        start = top * rows.length + left * self.size + self.lead
+        loops.fill(rows.px, start, rows.length, seen.width, seen.height, self._ink(colour))
 
     def lay(self, layer: Layer) -> None:
         """Lays ``layer`` down, as far as it lies in the band."""
@@ -152,19 +151,14 @@ class Full(_Band):
 
     def scanlines(self) -> Alpha:
         """The rows, each behind a 0: red, green and blue, and opacity where there is no background."""
-        colours, height = self.colours(), len(self._rows)
-        length = len(colours) // height
-        return b"".join(b"\0" + colours[line * length : (line + 1) * length] for line in range(height))
+        return self._packed(1)
 
     def colours(self) -> Alpha:
         """The colours as they are painted."""
-        px = self._rows.px
-        if not self._opaque:
-            return loops.straight(px)
-        colours = bytearray(len(px) // 4 * 3)
-        for channel in range(3):
-            colours[channel::3] = px[channel::4]
-        return colours
+        return self._packed(0)
+
+    def _packed(self, lead: int) -> bytes:
+        return loops.packed(self._rows.px, self._rows.length // 4, self._opaque, lead)
 
     def _ink(self, colour: str) -> bytes:
         return bytes(told(colour))

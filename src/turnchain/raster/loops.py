@@ -24,7 +24,10 @@ buffers of a byte, a colour of four, for each px, row behind row.
   needed: with the numbers that follow for those flagged in ``lines``, else with the nearest of ``shades`` (four float64
   each) to each step towards ``ink``.
 - ``lay_full(canvas, width, mask, mask_width, part, ink)``: the same on colours, multiplied with their opacity.
-- ``straight(colours)``: colours no longer multiplied with their opacity.
+- ``packed(colours, width, opaque, lead)``: the rows of such a canvas as files want them, each behind ``lead`` (0 or 1)
+  zeros: three bytes for each px where all is ``opaque``; else four, no longer multiplied with their opacity.
+- ``fill(canvas, start, stride, count, rows, px)``: fills ``rows`` with ``count`` times the bytes ``px``, the first from
+  the byte ``start`` on, each ``stride`` bytes behind the one before.
 - ``overlap(below, above)``: how much rectangles share (see ``palette``), in 256ths of a px.
 
 In C, ValueError for buffers that do not fit one another: nothing outside them is read or written.
@@ -36,13 +39,14 @@ try:
     from turnchain.raster._loops import (
         cover,
         fade,
+        fill,
         fill_lines,
         flatten,
         lay_full,
         lay_indexed,
         overlap,
+        packed,
         set_letters,
-        straight,
         strew,
         stroke_lines,
     )
@@ -50,18 +54,19 @@ except ImportError:  # no compiler where the program was installed
     from turnchain.raster.numpy_loops import (
         cover,
         fade,
+        fill,
         fill_lines,
         flatten,
         lay_full,
         lay_indexed,
         overlap,
+        packed,
         set_letters,
-        straight,
         strew,
         stroke_lines,
     )
 
 __all__ = [
-    "cover", "fade", "fill_lines", "flatten", "lay_full", "lay_indexed", "overlap", "set_letters",
-    "straight", "strew", "stroke_lines",
+    "cover", "fade", "fill", "fill_lines", "flatten", "lay_full", "lay_indexed", "overlap", "packed", "set_letters",
+    "strew", "stroke_lines",
 ]  # fmt: skip

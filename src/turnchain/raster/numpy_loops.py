@@ -396,14 +396,30 @@ def _blended(grounds: NDArray[np.uint32], alpha: _Alpha, over: int) -> NDArray[n
     return blended
 
 
-def straight(colours: _Px) -> bytes:
-    channels = np.frombuffer(colours, np.uint8).reshape(-1, 4).copy()
+def packed(colours: _Px, width: int, opaque: bool, lead: int) -> bytes:
+    channels = np.frombuffer(colours, np.uint8).reshape(-1, 4)
+    used = channels[:, :3] if opaque else _straight(channels)
+    rows = np.zeros((len(used) // width, lead + width * used.shape[1]), np.uint8)
+    rows[:, lead:] = used.reshape(len(rows), -1)
+    return rows.tobytes()
+
+
+def _straight(channels: _Alpha) -> _Alpha:
+    """Colours no longer multiplied with their opacity."""
+    straight = channels.copy()
     # all others are as they should be: most of a picture
-    (some,) = np.nonzero((channels[:, 3] != 0) & (channels[:, 3] != 255))
-    opacity = channels[some, 3:].astype(np.uint16)
+    (some,) = np.nonzero((straight[:, 3] != 0) & (straight[:, 3] != 255))
+    opacity = straight[some, 3:].astype(np.uint16)
     # widened first: before numpy 2 a product with a number that fits a byte stays a byte
-    channels[some, :3] = ((channels[some, :3].astype(np.uint16) * 255 + opacity // 2) // opacity).clip(max=255)
-    return channels.tobytes()
+    straight[some, :3] = ((straight[some, :3].astype(np.uint16) * 255 + opacity // 2) // opacity).clip(max=255)
+    return straight
+
+
+def fill(canvas: bytearray, start: int, stride: int, count: int, rows: int, px: bytes) -> None:
+    line = px * count
+    for row in range(rows):
+        first = start + row * stride
+        canvas[first : first + len(line)] = line
 
 
 # ---- rectangles over one another ----

@@ -7,6 +7,7 @@ on them is, in the same order of painting.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Hashable, Sequence
 from typing import NamedTuple, Protocol, TypeAlias
 
@@ -54,6 +55,9 @@ class Repeats:
         where it is not worth while."""
         if not self._worth_while or sum(one.bottom - one.top for one in things) > MOST_PAIRS:
             return None
+        self._worth_while = self._may_come_again(things, top, bottom)
+        if not self._worth_while:
+            return None
         lines: list[list[int]] = [[] for _ in range(top, bottom)]
         for key, origin, first, last in things:
             number = self._numbers.setdefault(key, len(self._numbers)) << 32
@@ -63,6 +67,17 @@ class Repeats:
         new = len(set(shown).difference(self._kept))
         self._worth_while = new * WORTH <= (WORTH - 1) * len(shown)
         return shown if self._worth_while else None
+
+    def _may_come_again(self, things: Sequence[Reach], top: int, bottom: int) -> bool:
+        """Whether enough lines are free of what is seen for the first and only time, and differs from line to line:
+        soon told, where every row of a piece is another."""
+        times = Counter(one.key for one in things)
+        new = bytearray(bottom - top)
+        for key, origin, first, last in things:
+            if origin is not None and times[key] == 1 and key not in self._numbers:
+                first, last = max(first, top) - top, min(last, bottom) - top
+                new[first:last] = b"\1" * (last - first)
+        return sum(new) * WORTH <= (WORTH - 1) * len(new)
 
     def parts(self, shown: Sequence[Shown]) -> list[slice]:
         """The stretches of the band, as places in it, that hold a line for every look that is not kept."""
