@@ -456,7 +456,7 @@ def test_whatever_a_folder_is_made_of_changes_its_digest(tmp_path: Path, monkeyp
     digests.append(found())
     file.write_text(file.read_text().replace('title = "', 'title = "Other '))
     digests.append(found())
-    monkeypatch.setattr(made_of, "_program", lambda: "another")
+    monkeypatch.setattr(made_of, "program", lambda: "another")
     digests.append(found())
     assert len(set(digests)) == len(digests)
     assert found() == digests[-1]

@@ -60,6 +60,12 @@ def lacking(character: str) -> bool:
     return any(one != " " and not _is_shipped("regular", one) for one in printable(character))
 
 
+def load() -> None:
+    """Loads the shipped letters, which are else loaded with the first of them."""
+    for weight in ready.FILES:
+        ready.table(weight)
+
+
 def written(words: Iterable[str]) -> None:
     """From now on ``words`` are what is written: letters that the shipped fonts lack are drawn in its writing."""
     others.write(" ".join(map(printable, words)))

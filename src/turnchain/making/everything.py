@@ -30,6 +30,7 @@ from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.printing.photographs import prepared
 from turnchain.scene import Scene
+from turnchain.wording.tables import speech_of
 from turnchain.writers import formats
 
 
@@ -73,6 +74,7 @@ def make_plan(
 def of_plan(plan: Plan, source: Path, folder: Path, width: int | None, look: Look, pages: bool = True) -> WantedFolder:
     """All that is made of ``plan``, as in ``make_plan``; without ``pages`` none in HTML, since one of several sizes has
     all of them. Raises MakerError and FileError as ``make_all`` does."""
+    speech_of(plan.pattern)  # loads the language, before there are two processes
     drawn = list(pictures(plan, width, look))
     _check_names([name for name, _ in drawn], source)
     texts = {

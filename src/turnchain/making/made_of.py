@@ -62,7 +62,7 @@ def digest(source: Path, look: Look, *asked: object) -> str:
         text, name = text_of(source)
         files = [source.parent / one for one in _named(tables_of(text, name))]
         files += sorted(look.symbols.glob("*.svg")) if look.symbols else []
-        parts = [_program(), repr((source.name, look, asked)), text, *map(_content, files)]
+        parts = [program(), repr((source.name, look, asked)), text, *map(_content, files)]
     except (MakerError, OSError, ValueError):
         return ""
     return hashlib.sha256(repr(parts).encode("utf-8", "backslashreplace")).hexdigest()
@@ -101,7 +101,7 @@ def _content(file: Path) -> str:
 
 
 @cache
-def _program() -> str:
+def program() -> str:
     """A digest of all sources and data of the program that have a part in what is made."""
     found = hashlib.sha256()
     for file in _files((packaged.file(), packaged.symbols())):

@@ -6,6 +6,7 @@ that fails stops no other. Where the system cannot fork a process they are made 
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import signal
@@ -63,9 +64,11 @@ def make_many(sources: Sequence[Path], folder: Path, make: Make, watch: Watch) -
             yield _outcome(source, own, make)
         return
     import_module("turnchain.making.every_size")  # once, before there are processes
+    from turnchain.making.made_of import program  # as above
     from turnchain.making.putting import load  # as above
 
     load()
+    program()
     runs = _Runs(wanted, make, watch)
     try:
         for number in range(len(wanted)):
@@ -108,6 +111,7 @@ class _Runs:
     def _begin(self, number: int) -> None:
         told = tempfile.TemporaryFile()  # noqa: SIM115 -- closed when it was read
         before = signal.pthread_sigmask(signal.SIG_BLOCK, parallel.STOPS)
+        gc.freeze()  # so that memory stays shared: the child's collector leaves alone what there is by now
         try:
             child = os.fork()
             if child == 0:
@@ -155,6 +159,7 @@ class _Runs:
             with suppress(ChildProcessError):
                 os.waitpid(child, 0)
             told.close()
+        gc.unfreeze()
 
 
 def _folder(written: list[str], removed: list[str], left: list[str], told: list[str]) -> MadeFolder:

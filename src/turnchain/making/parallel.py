@@ -9,6 +9,7 @@ ended cannot write to the pipe any more and ends.
 
 from __future__ import annotations
 
+import gc
 import marshal
 import os
 import signal
@@ -83,6 +84,7 @@ class _Shared(Generic[T]):
         self.told, tell = self._pipe()
         # a stop in these moments comes a moment later: the parent then removes what was begun, the child just ends
         before = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
+        gc.freeze()  # so that memory stays shared: no collector looks through what there is by now
         try:
             self.child = os.fork()
             if self.child == 0:
@@ -156,4 +158,5 @@ class _Shared(Generic[T]):
             with suppress(ProcessLookupError):
                 os.kill(self.child, signal.SIGKILL)
             os.waitpid(self.child, 0)
+            gc.unfreeze()
         self.held.close()

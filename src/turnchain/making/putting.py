@@ -89,10 +89,12 @@ def put_all(wanted: Sequence[WantedFolder], own: dict[Path, str], watch: Watch, 
 
 
 def load() -> None:
-    """Loads what writes pictures, once for all processes that are begun after it."""
+    """Loads what pictures are made with and by, once for all processes that are begun after it."""
     for form in _FORMATS:
         form.writer()
     import_module("svgwrite")  # the writer loads it with its first picture
+    record.program()
+    measuring.load()
 
 
 def made_folder(made: Sequence[MadeFolder], told: tuple[str, ...]) -> MadeFolder:

@@ -188,7 +188,7 @@ def scene_digest(scene: Scene) -> str:
     # a format without references: the same values are the same bytes
     shown = marshal.dumps((head, definitions, _plain(scene.items)), 2)
     fonts = measuring.fonts_digest(words_in(scene))
-    return hashlib.sha256(f"{_program()}{fonts}".encode() + shown).hexdigest()
+    return hashlib.sha256(f"{program()}{fonts}".encode() + shown).hexdigest()
 
 
 #: What gives the fields of an item.
@@ -205,8 +205,8 @@ def _plain(items: Iterable[Item]) -> tuple[Any, ...]:
 
 
 @cache
-def _program() -> str:
-    """A digest of what draws scenes: its sources, and the letters."""
+def program() -> str:
+    """The digest (SHA-256, hexadecimal) of what draws scenes: its sources, and the letters."""
     top = Path(__file__).parents[1]
     files = [file for room in ROOMS for file in sorted((top / room).rglob("*.py"))]
     files += [*(top / name for name in ("scene.py", "numbers.py")), *sorted((top / "fonts").glob("*.txt"))]
