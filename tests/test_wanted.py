@@ -88,6 +88,9 @@ def test_a_curve_is_read_in_one_go_as_height_by_height() -> None:
     for curve in (STEPPED, Curve(STEPPED.points[1:]), Curve(line((0, 5), (3, 5))), Curve(line((0, 1), (7, "2.5")))):  # type: ignore[arg-type]
         heights = [F(nth, 7) for nth in range(-3, 80)]
         assert curve.sampled(heights) == [curve.at(height) for height in heights]
+        for row, part in ((F(1, 7), F(1)), (F(3, 11), F(2, 3)), (F(1, 2), F(1, 1000))):
+            tops = [curve.at(nth * row) / part for nth in range(-3, 80)]
+            assert curve.in_parts(range(-3, 80), row, part) == list(map(round, tops))  # by the standard library
     moved = STEPPED.scaled(F(-3, 2), F(5))
     assert [moved.at(F(nth, 3)) for nth in range(31)] == [5 - F(3, 2) * STEPPED.at(F(nth, 3)) for nth in range(31)]
     assert STEPPED.scaled(F(2)).at(F(3)) == 12

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from operator import itemgetter
 
+from turnchain.numbers import nearest
 from turnchain.records import frozen
 
 
@@ -61,19 +62,29 @@ class Curve:
     def sampled(self, heights: Sequence[Fraction]) -> list[Fraction]:
         """The reach ``at`` each of ``heights``, which must never fall: all at once in whole numbers, which is ten times
         faster than fraction by fraction."""
-        count, last = len(self.points), len(self.points) - 1
         ys, _ = _whole([*(y for y, _ in self.points), *heights])
+        return [Fraction(*reach) for reach in self._reaches(ys)]
+
+    def in_parts(self, rows: Iterable[int], row: Fraction, part: Fraction) -> list[int]:
+        """The reach ``at`` the tops of ``rows``, whose numbers must never fall, where each is ``row`` high: in whole
+        ``part`` s of the reach's unit, to the nearest, halfway to the even one."""
+        *ys, high = _whole([*(y for y, _ in self.points), row])[0]
+        found = self._reaches([*ys, *(number * high for number in rows)])
+        return [nearest(reach * part.denominator, whole * part.numerator) for reach, whole in found]
+
+    def _reaches(self, ys: Sequence[int]) -> Iterator[tuple[int, int]]:
+        """The reach at every height that ``ys`` has after those of the points, all in one unit: a numerator and a
+        denominator."""
+        count, last, index = len(self.points), len(self.points) - 1, 0
         xs, unit = _whole([x for _, x in self.points])
-        found, index = [], 0
         for height in ys[count:]:
             while index < count and ys[index] < height:
                 index += 1
             if not 0 < index < count or ys[index] == height:
-                found.append(self.points[min(index, last)][1])
+                yield xs[min(index, last)], unit
                 continue
             rise, run = ys[index] - ys[index - 1], xs[index] - xs[index - 1]
-            found.append(Fraction(xs[index - 1] * rise + run * (height - ys[index - 1]), rise * unit))
-        return found
+            yield xs[index - 1] * rise + run * (height - ys[index - 1]), rise * unit
 
     def after(self, height: Fraction) -> Fraction:
         """The reach at ``height``; at a jump that above it. Outside the curve its end goes on."""

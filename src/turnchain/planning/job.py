@@ -177,10 +177,15 @@ class Job:
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
         """The wanted reach at the top of each of ``rows`` rows, in half pitches, the curve stretched so that both end
         together."""
-        height, whole = self.target.height / rows, self.target.profile
-        if whole is not None and not curve.straight:
-            curve = reaches(whole, rows, self.arm_rows(rows), self.gauge)
-        return tuple(curve.sampled([height * top for top in self.tops(rows)[1:]]))
+        height = self.target.height / rows
+        return tuple(self._in_rows(curve, rows).sampled([height * top for top in self.tops(rows)[1:]]))
+
+    def _in_rows(self, curve: Curve, rows: int) -> Curve:
+        """``curve``, or that of a panel with parts in so many rows."""
+        whole = self.target.profile
+        if whole is None or curve.straight:
+            return curve
+        return reaches(whole, rows, self.arm_rows(rows), self.gauge)
 
     def arm_rows(self, rows: int) -> tuple[int, int]:
         """How many of ``rows`` rows lie under the armhole at the first row of a panel worked sideways with parts, and
@@ -215,7 +220,10 @@ class Job:
 
     def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
         """``wanted_reaches`` in ``MICRO``-ths of a half pitch."""
-        return tuple(map(micro, self.wanted_reaches(curve, rows)))
+        if not self.recipe.order.plain:
+            return tuple(map(micro, self.wanted_reaches(curve, rows)))
+        row = self.target.height / rows
+        return tuple(self._in_rows(curve, rows).in_parts(range(1, rows + 1), row, Fraction(1, MICRO)))
 
     def arms(self, wanted: tuple[int, ...]) -> dict[int, tuple[int, int]]:
         """The lowest and the highest reach of the two rows below a sloping shoulder, where an edge stands upright, by

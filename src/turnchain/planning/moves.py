@@ -23,6 +23,7 @@ from typing import NamedTuple, TypeAlias, TypeVar
 
 from turnchain.fabric.lattice import Kind
 from turnchain.fabric.recipe import EdgeTable, MoveRule
+from turnchain.numbers import nearest
 from turnchain.planning.budget import SearchBudget
 from turnchain.records import field, frozen
 
@@ -203,11 +204,8 @@ class EdgeTask:
 
 
 def micro(distance: Fraction) -> int:
-    """``distance`` in whole ``MICRO``-ths of its unit, to the nearest, halfway to the even one; in whole numbers, since
-    a search asks this thousands of times."""
-    whole = distance.denominator
-    found, left = divmod(distance.numerator * MICRO, whole)
-    return found + (2 * left > whole or (2 * left == whole and found % 2))
+    """``distance`` in whole ``MICRO``-ths of its unit, to the nearest, halfway to the even one."""
+    return nearest(distance.numerator * MICRO, distance.denominator)
 
 
 def squared(distance: Fraction) -> int:

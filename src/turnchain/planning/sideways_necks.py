@@ -19,7 +19,7 @@ from math import ceil, floor
 from turnchain.planning.curves import neck_depths
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import MICRO, EdgeTask, compared, micro
+from turnchain.planning.moves import MICRO, EdgeTask, compared
 from turnchain.planning.necks import NeckErrors, Roundness, WorkedNeck, neck_of_edge, on_ellipse
 from turnchain.planning.targets import NeckTarget
 from turnchain.records import frozen, replace
@@ -142,12 +142,12 @@ def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
     shoulder, _, depth, width = neck.in_cm(gauge)
     deep = neck_depths(wanted.shape, width + 2 * shoulder, shoulder, depth, gauge.half / gauge.row)
     first, last = neck.shoulders[0] + 1, task.rows - neck.shoulders[1]
-    heights = [row * gauge.row for row in range(first, last + 1)]
+    rows = list(range(first, last + 1))
     if wanted.shape == "round" and neck.width > 1:
         # where the line steps back: a corner, no farther off than that at the beginning, where no row's top lies
-        heights[-1] -= gauge.row
-    inside = [micro(task.start - depth / gauge.half) for depth in deep.sampled(heights)]
+        rows[-1] -= 1
     level = task.start * MICRO
+    inside = [level - down for down in deep.in_parts(rows, gauge.row, gauge.half / MICRO)]
     return (*[level] * (first - 1), *inside, *[level] * (task.rows - last))
 
 
