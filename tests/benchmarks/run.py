@@ -94,7 +94,8 @@ def _grown(folder: Path, asked: argparse.Namespace) -> list[dict[str, Any]]:
 
 
 def _versions() -> dict[str, str]:
-    found = {"Python": platform.python_version(), "turnchain": importlib.metadata.version("turnchain")}
+    ours = f"{importlib.metadata.version('turnchain')} ({_loops()})"
+    found = {"Python": platform.python_version(), "turnchain": ours}
     for name in PACKAGES:
         try:
             found[name] = importlib.metadata.version(name)
@@ -104,6 +105,11 @@ def _versions() -> dict[str, str]:
         said = subprocess.run(["rsvg-convert", "--version"], capture_output=True, text=True, check=True).stdout
         found["librsvg"] = (re.search(r"[0-9][0-9.]+", said) or [""])[0]
     return found
+
+
+def _loops() -> str:
+    compiled = importlib.util.find_spec("turnchain.raster._loops") is not None
+    return "loops in C" if compiled else "loops in numpy"
 
 
 if __name__ == "__main__":

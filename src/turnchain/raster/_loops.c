@@ -872,7 +872,7 @@ static PyObject *packed(PyObject *Py_UNUSED(module), PyObject *args) {
     if (!PyArg_ParseTuple(args, "y*npn", &px, &width, &opaque, &lead)) return NULL;
     Py_ssize_t count = px.len / 4, channels = opaque ? 3 : 4;
     PyObject *bytes = NULL;
-    if (width < 1 || lead < 0 || lead > 1 || px.len % 4 || count % width)
+    if (width < 1 || width > count || lead < 0 || lead > 1 || px.len % 4 || count % width)
         refuse("colours and width do not fit");
     else
         bytes = PyBytes_FromStringAndSize(NULL, count / width * (lead + channels * width));
@@ -897,7 +897,7 @@ static PyObject *fill(PyObject *Py_UNUSED(module), PyObject *args) {
     int sound = (px.len >= 1 && start >= 0 && count >= 1 && rows >= 1 && stride >= 1 && start < most
                  && count <= (most - start) / px.len && rows - 1 <= (most - start - count * px.len) / stride)
         || refuse("a rectangle reaches out of its canvas");
-    unsigned char *first = (unsigned char *)canvas.buf + start;
+    unsigned char *first = sound ? (unsigned char *)canvas.buf + start : NULL;
     for (Py_ssize_t i = 0; sound && i < count; i++) memcpy(first + i * px.len, px.buf, (size_t)px.len);
     for (Py_ssize_t row = 1; sound && row < rows; row++)
         memmove(first + row * stride, first, (size_t)(count * px.len));
