@@ -26,6 +26,7 @@ FILE: Final = ".turnchain.json"
 SCHEMA: Final = 1
 #: The rooms whose code makes a picture of a scene.
 ROOMS: Final = ("raster", "writers", "lettering")
+CODE: Final = (".py", ".so", ".pyd")
 #: A record of a thousand pieces takes less than a tenth of this (bytes).
 LARGEST: Final = 1 << 24
 
@@ -208,7 +209,7 @@ def _plain(items: Iterable[Item]) -> tuple[Any, ...]:
 def program() -> str:
     """The digest (SHA-256, hexadecimal) of what draws scenes: its sources, and the letters."""
     top = Path(__file__).parents[1]
-    files = [file for room in ROOMS for file in sorted((top / room).rglob("*.py"))]
+    files = [file for room in ROOMS for file in sorted((top / room).rglob("*")) if file.suffix in CODE]
     files += [*(top / name for name in ("scene.py", "numbers.py")), *sorted((top / "fonts").glob("*.txt"))]
     digest = hashlib.sha256()
     for file in files:
