@@ -206,7 +206,7 @@ def test_slanted_stripes_are_what_they_are_undivided(colours: str, monkeypatch: 
         Path(polyline([(20, 150), (60, 110), (40, 110), (80, 150)], True), fill="#3a7d44"),
     )
     picture = ours(stripes)
-    monkeypatch.setattr(room, "_split", lambda path, x, y: [path])
+    monkeypatch.setattr(room, "_split", lambda path, corners, x, y: [path])
     # other rectangles make another palette
     check_alike(picture, ours(stripes), mean=0.1, near=1)
 

@@ -72,11 +72,6 @@ class _Opened:
     bounds: Bounds
     rectangle: Window | None = None
 
-    @classmethod
-    def of(cls, item: Path | Text | Use, x: float, y: float, extents: Extents) -> _Opened:
-        rectangle = _rectangle(item, x, y) if isinstance(item, Path) and item.fill else None
-        return cls(item, x, y, extents.of(item).moved(x, y), rectangle)
-
 
 def _opened(
     definitions: dict[str, tuple[Item, ...]],
@@ -93,10 +88,12 @@ def _opened(
         if isinstance(settled, Use) and extents.definition(settled.name).area() > LARGEST_GLYPH:
             inside = definitions[settled.name]
             yield from _opened(definitions, extents, inside, x + settled.x, y + settled.y, settled.ink)
-        elif isinstance(settled, Path):
-            yield from (_Opened.of(path, x, y, extents) for path in _split(settled, x, y))
+        elif isinstance(settled, Path) and (corners := _corners(settled, x, y)):
+            for path in _split(settled, corners, x, y):
+                rectangle = _rectangle(path, x, y)
+                yield _Opened(path, x, y, extents.of(path).moved(x, y), rectangle)
         else:
-            yield _Opened.of(settled, x, y, extents)
+            yield _Opened(settled, x, y, extents.of(settled).moved(x, y))
 
 
 def _inked(item: Path | Text | Use, ink: str) -> Path | Text | Use:
@@ -117,7 +114,7 @@ def _painted(scene: Scene, items: Iterable[_Opened]) -> Iterator[PaintedArea]:
     inks: dict[str, set[str]] = {}
     for name, parts in scene.definitions.items():
         # a row uses few definitions, but each of them often
-        distinct = {(p.name, p.ink) if isinstance(p, Use) else p: p for p in flat(parts)}
+        distinct = {(p.name, p.ink) if isinstance(p, Use) else id(p): p for p in flat(parts)}
         inks[name] = {colour for part in distinct.values() for colour in _colours(part, inks)}
     for opened in items:
         item, bounds, exact = opened.item, opened.bounds, opened.rectangle is not None
@@ -253,11 +250,11 @@ def _rectangle(path: Path, x: float, y: float) -> Window | None:
     return Window(int(min(xs)), int(min(ys)), int(max(xs)), int(max(ys))) if upright else None
 
 
-def _split(path: Path, x: float, y: float) -> list[Path]:
-    """``path``, moved by (x, y), as one or more that together look the same: a stripe with slanted sides becomes
-    the large rectangle of whole px inside it, which takes next to no time to paint, and its two ends."""
-    corners = _corners(path, x, y)
-    if not corners or not all(float(down).is_integer() for _, down in corners):
+def _split(path: Path, corners: list[tuple[float, float]], x: float, y: float) -> list[Path]:
+    """``path``, whose corners lie there once it is moved by (x, y), as one or more that together look the same: a
+    stripe with slanted sides becomes the large rectangle of whole px inside it, which takes next to no time to paint,
+    and its two ends."""
+    if not all(float(down).is_integer() for _, down in corners):
         return [path]
     (a, top_a), (b, top_b), (c, top_c), (d, top_d) = corners
     if not (top_a == top_d != top_b == top_c and (a < d) == (b < c)):
@@ -275,7 +272,8 @@ def _split(path: Path, x: float, y: float) -> list[Path]:
 
 def _corners(path: Path, x: float, y: float) -> list[tuple[float, float]]:
     """The corners of ``path``, moved by (x, y), if it is a filled opaque quadrangle without a stroke."""
-    letters = "".join(step[0] for step in path.steps[:6])
-    if letters != "MLLLZ" or not path.fill or path.stroke or path.opacity < 1:
+    if not path.fill or path.stroke or path.opacity < 1 or len(path.steps) != 5:
+        return []
+    if "".join(step[0] for step in path.steps) != "MLLLZ":
         return []
     return [(x + step[1], y + step[2]) for step in path.steps if len(step) == 3]
