@@ -28,6 +28,8 @@ MOST_PUSHED = 0.3  # stitches, at the most
 PARTED = 0.19  # half pitches: how near the middle of a neck an edge stitch is drawn
 MOST_THERE = 16  # rows that are known by the very places of their stitches
 FOLD = 4  # clusters alike are stated together in runs, and runs of so many runs
+#: By the numbers that a grid has for them: an enumeration takes long to be asked.
+_SYMBOLS, _INTOS = {int(one): one for one in Symbol}, {int(one): one for one in Into}
 
 
 def parting(grid: Grid, running: int, at: int) -> float:
@@ -104,26 +106,27 @@ class Definitions(StitchDefinitions):
         lead, main, under = _lead(stitches), self.grid.main_of(row), self.grid.piece.below(row)
         moved, moved_below = self._parted(row), {} if under is None else self._parted(under)
         groups = [[place] for place in apart] if row.solid else _one_place_each(stitches, apart, main)
+        begins_unit, folds, left = self.grid.begins_unit(row), self.sheet.folds.by_columns, self.sheet.x(row.left.at)
         for group in groups:
-            symbol = Symbol(int(stitches.symbol[group[0]]))
-            heads = sorted(float(stitches.head[place]) for place in group)
+            symbol = _SYMBOLS[stitches.symbol[group[0]]]
+            heads = sorted([stitches.head[place] for place in group])
             shift = sum(moved.get(head, 0.0) for head in heads) if moved else 0.0
             if symbol is Symbol.SLIP_STITCH and under is not None and moved_below:
                 old, way = under.edge(row.starts).at, float(stitches.foot[lead])  # evenly from there to the new edge
                 shift = moved_below.get(old, 0.0) * (way - heads[0]) / (way - old)
             middle = heads[len(heads) // 2] + shift
-            begins = symbol is Symbol.TURNING_CHAIN and self.grid.begins_unit(row)
+            begins = symbol is Symbol.TURNING_CHAIN and begins_unit
             if symbol is Symbol.SLIP_STITCH and self.grid.piece.recipe.bare:
                 middle = self._led(row, stitches, heads[0])
-            foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
+            foot, into = stitches.foot[group[0]], _INTOS[stitches.into[group[0]]]
             foot = self.on_drawn_head(row, foot, into) + moved_below.get(foot, 0.0)
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
-            if self.folded(row, middle, of_cluster=symbol is main or begins) and not chained:
+            if folds and self.folded(row, middle, of_cluster=symbol is main or begins) and not chained:
                 continue
             if symbol is main:
-                if chained and self.folded_chain(row, middle):
+                if folds and chained and self.folded_chain(row, middle):
                     continue
-                joined = any(leg.place == group[-1] for leg in stitches.legs)
+                joined = bool(stitches.legs) and any(leg.place == group[-1] for leg in stitches.legs)
                 name, middle = self._dcs(row, foot, heads, into, shift, joined)
             elif symbol is Symbol.TURNING_CHAIN:
                 joined = bool(stitches.legs) and stitches.legs[0].place == group[0]
@@ -134,7 +137,7 @@ class Definitions(StitchDefinitions):
                 name = self.slip_stitch()
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
-            uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
+            uses.append(Use(name, rounded(self.sheet.x(middle) - left), 0.0, INK))
             if stitches.legs:
                 uses += [self._leg(row, leg, heads[0] + shift) for leg in stitches.legs if leg.place in group]
         return uses
@@ -190,8 +193,8 @@ class Definitions(StitchDefinitions):
 
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
         """Where a foot is drawn: in a stitch of a cluster below, where the head of that is drawn; else at ``foot``."""
-        under = self.grid.piece.below(row)
-        if under is None or into is not Into.STITCH or row.solid or (under.solid and not under.nth):
+        under = self.grid.piece.below(row) if into is Into.STITCH else None
+        if under is None or row.solid or (under.solid and not under.nth):
             return foot  # solid stitches stand upright, over chains as far apart as they have room
         return self._in_fan(under, foot, self.squeeze)
 

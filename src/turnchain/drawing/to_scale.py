@@ -80,7 +80,12 @@ class Drawing:
         self.runs, self.edges = edges.around(piece), edges.of(piece)
         self.measures, self.box = dimensions.of(plan, piece), dimensions.box(piece)
         as_worn = edges.worn(piece)
-        self.turn = turn or (lambda point: (float(as_worn(point)[0]), float(as_worn(point)[1])))
+
+        def lying(point: Point) -> tuple[float, float]:
+            across, up = as_worn(point)
+            return float(across), float(up)
+
+        self.turn = turn or lying
         (left, _), (_, high) = self.box
         self.zero = (float(left), float(high)) if turn is None else (0.0, 0.0)
 

@@ -71,11 +71,11 @@ def digest(source: Path, look: Look, *asked: object) -> str:
 def stands(folder: Path, made_of: str) -> list[Path] | None:
     """The files of ``folder`` and of those within it, in the order in which they were made, if it was made of just this
     (a digest) and everything stands as it was put there; else None."""
-    before = record.before(folder, ())
-    held = before.record
-    if held is None or not made_of or held.made_of != made_of:
+    held = record.read(folder)
+    if held is None or not made_of or held.made_of != made_of:  # known before any file is looked at
         return None
-    if any(digests != (before.found.get(name),) for name, digests in held.files.items()):
+    found = record.before(folder, ()).found
+    if any(digests != (found.get(name),) for name, digests in held.files.items()):
         return None
     paths = [folder / name for name in held.files]
     for name in held.folders:

@@ -232,4 +232,4 @@ def _lines(words: str) -> str:
 
 
 def _outline(steps: Steps) -> str:
-    return "".join([letter + " ".join(map(decimal, numbers)) for letter, *numbers in steps])
+    return "".join([step[0] + " ".join(map(decimal, step[1:])) for step in steps])
