@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import easing, picking_up, roles, seams, sleeves
+from turnchain.garment import easing, roles, seams, sleeves
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.numbers import counted, ordinal
 from turnchain.units import Unit, plain, shown
@@ -36,7 +36,10 @@ def notes(plan: Plan) -> list[str]:
 
 
 def _besides(plan: Plan) -> Iterator[str]:
-    yield from picking_up.lines(speech_of(told_in(plan, "US").pattern), plan)
+    if any(piece.picked_up is not None for piece in plan.pieces):
+        from turnchain.garment import picking_up  # it brings all of edgings
+
+        yield from picking_up.lines(speech_of(told_in(plan, "US").pattern), plan)
     yield from (f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan))
     for one, other in seams.taken(plan):
         yield (

@@ -13,7 +13,6 @@ from math import ceil
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import borders, caution_words, grading, seam_words, wearing
-from turnchain.garment.edging import words as edging_words
 from turnchain.numbers import counted
 from turnchain.pages import glance
 from turnchain.pattern import ON_ARMHOLE, Yarn
@@ -66,9 +65,17 @@ def _details(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     yield "worked out from the body", list(_graded(plan))
     yield "fit", wearing.lines(plan)
     yield "seams", seam_words.lines(plan)
-    yield "edging", list(edging_words.lines(speech_of(plan.pattern), plan))
+    yield "edging", _edging(plan)
     yield "cautions", caution_words.for_report(plan)
     yield from _yarns(plan, colours)
+
+
+def _edging(plan: Plan) -> list[str]:
+    if not plan.pattern.edgings:
+        return []
+    from turnchain.garment.edging import words  # all about edges and corners: few patterns have edgings
+
+    return list(words.lines(speech_of(plan.pattern), plan))
 
 
 def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:

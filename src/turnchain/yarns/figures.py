@@ -21,7 +21,6 @@ from turnchain.fabric.gauge import Gauge, grams_of, size_of
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.garment.edging import grams as edging_grams
 from turnchain.pattern import Pattern, Yarn
 from turnchain.records import for_the_last, frozen
 from turnchain.units import INCH
@@ -253,7 +252,7 @@ def _figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures
     # A yarn of the border alone is needed as well, though no row is worked in it.
     border = {name for name, grams in (extra or {}).items() if grams}
     border |= {yarn.name for yarn in plan.pattern.yarns if yarn.keep}
-    edged = {yarn.name if yarn else UNNAMED: area for yarn, area in edging_grams.areas(plan).items()}
+    edged = {yarn.name if yarn else UNNAMED: area for yarn, area in _edged(plan).items()}
     for name in edged:
         named.setdefault(name, [])
     needs = tuple(
@@ -276,7 +275,16 @@ def edging_of(plan: Plan) -> tuple[tuple[Yarn | None, Fraction], ...]:
     per_area, more = density(plan.pattern).likely, 1 + margin_of(plan.pattern) / 100
     if per_area is None:
         return ()
-    return tuple((used, area * per_area * more) for used, area in edging_grams.areas(plan).items())
+    return tuple((used, area * per_area * more) for used, area in _edged(plan).items())
+
+
+def _edged(plan: Plan) -> dict[Yarn | None, Fraction]:
+    """The fabric of the edgings in each yarn, in square cm."""
+    if not plan.pattern.edgings:
+        return {}
+    from turnchain.garment.edging import grams  # all about edges and corners: few patterns have edgings
+
+    return grams.areas(plan)
 
 
 def worked_up(plan: Plan, name: str) -> Fraction:
