@@ -31,8 +31,8 @@ def fields(record: object) -> tuple[str, ...]:
 
 
 #: So many records of a class are filled field by field, half a µs slower than by what is compiled, and some µs where
-#: fields are named or left out; to compile takes 70.
-FEW = 50
+#: fields are named or left out; to compile takes 70 to 150.
+FEW = 100
 
 T = TypeVar("T")
 _Record = TypeVar("_Record")

@@ -17,7 +17,6 @@ from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet, Where
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.garment import edges
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.pattern import MOST_ROWS
@@ -457,6 +456,8 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
     if side != piece.top:
         return [("hem" if piece.has_neck else "lower edge", 1, rows)]
     if piece.upper is not None and piece.upper.shaped:
+        from turnchain.garment import edges  # for upper edges with parts
+
         runs = [run for run in edges.around(piece) if run.rows is not None and run.name != "lower"]
         called = {"upper": "upper edge"}
         return [(called.get(run.name, run.name), min(run.rows or (1,)), max(run.rows or (1,))) for run in runs]

@@ -18,7 +18,7 @@ from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPla
 from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import counted
 from turnchain.pattern import FRONT_EDGE, MOST_ROWS, ON_ARMHOLE, OutlineStretch, Pattern, Piece, Progress
-from turnchain.planning import foundations, measuring
+from turnchain.planning import measuring
 from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidate import Candidate
@@ -187,6 +187,8 @@ def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
     row_plan = job.target.row_plan
     piece = job.target.piece
     if not ranked and piece.exact_chain is not None:
+        from turnchain.planning import foundations  # for this message alone
+
         fitting = " and ".join(map(str, foundations.nearest(job.recipe, row_plan, piece.exact_chain)))
         allowed = f"with rows {row_plan} the nearest that fit are {fitting}"
         hint = "or another row_plan, or another start in [fabric]"
