@@ -287,12 +287,12 @@ def _plain_row(
     task: EdgeTask, bands: _Bands, row: int, ways: tuple[Row, Row, Row], leans: tuple[Prices, Prices]
 ) -> tuple[Row, Row, Row]:
     """All ways to ``row`` without steps from those to the row below it."""
-    turn, low = task.turn, bands.low[row]
+    low = bands.low[row]
     shift = low - bands.low[row - 1]
     costs = bands.costs[row]
     mirrored = bands.mirrored[row] or [0] * (len(costs) + 2)
     price_in, price_out = leans
-    straight, inward, outward = ways
+    straight, inward, outward = _arrivals(ways, task.turn)
     count = len(straight)
     made: tuple[Row, Row, Row] = ([], [], [])
     go_level, go_in, go_out = (part.append for part in made)
@@ -301,15 +301,15 @@ def _plain_row(
         level = into = out = NOWHERE
         if cost != inf:
             if 0 <= at < count:
-                node = _least(straight[at], inward[at], outward[at], turn)
+                node = straight[at]
                 level = (node[0] + cost + mirrored[index + 1], (reach, node[1]))
             price = price_in[(reach + 1) % 2]
             if price is not None and 0 <= at + 1 < count:
-                node = _least(inward[at + 1], straight[at + 1], outward[at + 1], turn)
+                node = inward[at + 1]
                 into = (node[0] + price + cost + mirrored[index + 2], (reach, node[1]))
             price = price_out[(reach - 1) % 2]
             if price is not None and 0 < at <= count:
-                node = _least(outward[at - 1], straight[at - 1], inward[at - 1], turn)
+                node = outward[at - 1]
                 out = (node[0] + price + cost + mirrored[index], (reach, node[1]))
         go_level(level if level[0] != inf else NOWHERE)
         go_in(into if into[0] != inf else NOWHERE)
@@ -341,7 +341,7 @@ def _next_row(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> _Front:
     """All ways to ``row`` from those to the row below it."""
     low, costs = bands.low[row], bands.costs[row]
     mirrored = bands.mirrored[row] or [0] * (len(costs) + 2)
-    level, inward, outward = _arrivals(task, front)
+    level, inward, outward = _arrivals(front.ways, task.turn)
     middle = task.folded and task.rows % 2 == 1 and row == task.last  # mirrored by itself: straight, or a corner
     if task.folded:  # a corner comes after a straight row
         corners = [(node[0] + task.turn, node[1]) for node in front.ways[Direction.STRAIGHT]]
@@ -381,25 +381,18 @@ def _better(ways: list[Node], direction: int, node: Node, price: int | None, cos
         ways[direction] = (node[0] + price + cost, node[1])
 
 
-def _arrivals(task: EdgeTask, front: _Front) -> tuple[Row, Row, Row]:
-    """For every reach of the row below, the best way to stand there before going on straight, in and out."""
-    turn = task.turn
+def _arrivals(ways: tuple[Row, Row, Row], turn: int) -> tuple[Row, Row, Row]:
+    """For every reach of the row below, by the ``ways`` to it, the best way to stand there before going on straight, in
+    and out: the way that went so, or where that costs less, the least of the others and a ``turn``."""
     level, inward, outward = [], [], []
-    for s, i, o in zip(*front.ways, strict=True):
-        level.append(_least(s, i, o, turn))
-        inward.append(_least(i, s, o, turn))
-        outward.append(_least(o, s, i, turn))
+    for s, i, o in zip(*ways, strict=True):
+        least = s if s[0] <= i[0] and s[0] <= o[0] else i if i[0] <= o[0] else o
+        most = least[0] + turn
+        turned = (most, least[1])
+        level.append(s if s[0] <= most else turned)
+        inward.append(i if i[0] <= most else turned)
+        outward.append(o if o[0] <= most else turned)
     return level, inward, outward
-
-
-def _least(same: Node, one: Node, other: Node, turn: int) -> Node:
-    """The least of three, two of which turn; of equals the first."""
-    best = same
-    if one[0] + turn < best[0]:
-        best = (one[0] + turn, one[1])
-    if other[0] + turn < best[0]:
-        best = (other[0] + turn, other[1])
-    return best
 
 
 def _steps_in(task: EdgeTask, row: int, below_low: int, below: Row, low: int, count: int) -> Row:
