@@ -15,7 +15,9 @@ from lxml import etree
 from pictures import Picture, cairos, check_alike, opened, ours, svg_bytes
 from turnchain.drawing import glyphs
 from turnchain.lettering import measuring
+from turnchain.records import replace
 from turnchain.scene import INK, Anchor, Group, Item, Path, Scene, Text, Use, line, rectangle
+from turnchain.writers import svg
 
 # The document type definition of the W3C's Recommendation SVG 1.1 (second edition), as Debian packs it.
 DTD = FilePath("/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
@@ -75,6 +77,24 @@ def test_title_and_words_come_first_with_language_and_size() -> None:
 
 def test_same_scene_same_bytes() -> None:
     assert svg_bytes(full()) == svg_bytes(full())
+
+
+def bare(element: etree._Element) -> tuple[object, ...]:
+    """An element with all that is in it, without namespaces and descriptions."""
+    attributes = {etree.QName(name).localname: str(value) for name, value in element.attrib.items()}
+    inside = [bare(child) for child in element if etree.QName(child).localname != "desc"]
+    return etree.QName(element).localname, attributes, (element.text or "").strip(), inside
+
+
+def test_a_page_holds_the_same_picture_without_names_of_its_own_and_descriptions() -> None:
+    whole = full()
+    empty = Group((Text(5, 35, " ", 8, "#222222"), Group((), "named", "Nothing"), *whole.items[2:]), words="All else")
+    of = replace(whole, items=(*whole.items[:2], empty))
+    texts = svg.inline(of)
+    assert not re.search(r"\s<|>\s|xlink|desc|<g[^>]*></g>", texts[0] + "".join(texts[1]))
+    definitions, *groups = (bare(child) for child in tree(of)[2:])
+    assert bare(etree.fromstring(texts[0])) == definitions
+    assert [bare(etree.fromstring(f"<g>{inside}</g>"))[3] for inside in texts[1]] == [group[3] for group in groups[1:]]
 
 
 def test_numbers_are_short() -> None:
