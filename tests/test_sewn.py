@@ -246,12 +246,12 @@ def test_a_cap_touches_the_body_and_lies_over_none_of_it(name: str, size: str) -
     sets = assembly.laid(plan, seams.of(plan))
     trunk = [one for one in sets if one.piece.name != "sleeve"]
     for sleeve in (one for one in sets if one.piece.name == "sleeve"):
-        corners = assembly.outline(sleeve)
+        corners = sleeve.outline
         middle = [sum(values) / len(corners) for values in zip(*corners, strict=True)]
         drawn_in = [(x + (middle[0] - x) * 1e-3, y + (middle[1] - y) * 1e-3) for x, y in corners]
         for body in trunk:
-            assert not any(assembly.holds(assembly.outline(body), place) for place in drawn_in)
-        lines = [pair for one in trunk for pair in pairwise([*assembly.outline(one), assembly.outline(one)[0]])]
+            assert not any(assembly.holds(body.outline, place) for place in drawn_in)
+        lines = [pair for one in trunk for pair in pairwise([*one.outline, one.outline[0]])]
         assert min(from_line(place, *line) for place in corners for line in lines) < 0.05
 
 

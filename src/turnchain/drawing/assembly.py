@@ -8,7 +8,8 @@ worn; lengths are cm, y up.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
+from functools import cached_property
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, sleeves
@@ -19,7 +20,7 @@ from turnchain.records import frozen, replace
 Place = tuple[float, float]
 
 
-@frozen
+@frozen(slots=False)
 class Set:
     """One copy of a piece as it lies: the piece as worn, turned about its origin by ``angle`` (radians, against the
     clock) and then moved by (``x``, ``y``) cm. ``copy`` counts the copies of a piece from 0."""
@@ -30,14 +31,27 @@ class Set:
     x: float
     y: float
 
+    @cached_property
+    def outline(self) -> tuple[Place, ...]:
+        """The corners of the piece as it lies, in cm."""
+        return tuple(self.at(point) for run in edges.around(self.piece) for point in run.points)
+
+    @cached_property
+    def _way(self) -> tuple[float, float]:
+        return math.cos(self.angle), math.sin(self.angle)
+
+    @cached_property
+    def _worn(self) -> Callable[[Point], Point]:
+        return edges.worn(self.piece)
+
     def at(self, point: Point) -> Place:
         """Where ``point``, in cm as the piece is worked, lies: (x, y) in cm, y upwards."""
-        across, up = edges.worn(self.piece)(point)
+        across, up = self._worn(point)
         return self.turned((float(across), float(up)))
 
     def turned(self, place: Place) -> Place:
         """Where ``place``, (x, y) in cm as the piece is worn, lies: (x, y) in cm, y upwards."""
-        cosine, sine = math.cos(self.angle), math.sin(self.angle)
+        cosine, sine = self._way
         return self.x + place[0] * cosine - place[1] * sine, self.y + place[0] * sine + place[1] * cosine
 
 
@@ -115,12 +129,7 @@ NEARLY = math.radians(6)  # from a right angle
 SAMPLES = 24  # places across a piece and up it that are looked at
 
 
-def outline(one: Set) -> list[Place]:
-    """The corners of the piece as it lies, in cm."""
-    return [one.at(point) for run in edges.around(one.piece) for point in run.points]
-
-
-def holds(corners: list[Place], place: Place) -> bool:
+def holds(corners: Sequence[Place], place: Place) -> bool:
     """Whether the polygon with those ``corners`` holds ``place``."""
     inside = False
     x, y = place
@@ -140,7 +149,7 @@ def _reaches_over(one: Set, other: Set, eased: float) -> bool:
     (own_left, own_low), (own_right, own_high) = box([one])
     if own_right <= left or right <= own_left or own_high <= low or high <= own_low:
         return False
-    corners = outline(other)
+    corners = other.outline
     places = [one.turned(place) for place in _places(one.piece)]
     near = [place for place in places if left < place[0] < right and low < place[1] < high]
     return sum(holds(corners, place) for place in near) > eased * len(places)
@@ -219,17 +228,17 @@ def _eased(one: Set, other: Set, halves: set[str]) -> float:
 
 def _moved_off(sleeve: Set, others: list[Set]) -> Set:
     """A sleeve moved towards its cuff until it lies over none of ``others``."""
-    corners, way = outline(sleeve), (math.sin(sleeve.angle), -math.cos(sleeve.angle))
+    corners, way = sleeve.outline, (math.sin(sleeve.angle), -math.cos(sleeve.angle))
     back = (-way[0], -way[1])
     far = 0.0
     for other in others:
-        there = outline(other)
+        there = other.outline
         if any(holds(there, place) for place in corners) or any(holds(corners, place) for place in there):
             far = max(far, _last_touch(corners, there, way), _last_touch(there, corners, back))
     return replace(sleeve, x=sleeve.x + far * way[0], y=sleeve.y + far * way[1])
 
 
-def _last_touch(corners: list[Place], polygon: list[Place], way: Place) -> float:
+def _last_touch(corners: Sequence[Place], polygon: Sequence[Place], way: Place) -> float:
     """How far ``corners`` have to go that ``way`` (of length 1) to leave all lines of the ``polygon`` behind, in cm."""
     along = [(x * way[0] + y * way[1], y * way[0] - x * way[1]) for x, y in corners]
     sides = [(x * way[0] + y * way[1], y * way[0] - x * way[1]) for x, y in polygon]
@@ -248,14 +257,14 @@ def _centre(places: list[Place]) -> Place:
 def box(sets: Iterable[Set]) -> tuple[Place, Place]:
     """The lower left and the upper right corner of the box around all ``sets``, in cm; ValueError where there are
     none."""
-    points = [point for one in sets for point in outline(one)]
+    points = [point for one in sets for point in one.outline]
     xs, ys = zip(*points, strict=True)
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
 def top(one: Set) -> float:
     """The y of the highest point of the piece as it lies, in cm."""
-    return max(one.at(point)[1] for run in edges.around(one.piece) for point in run.points)
+    return max(y for _, y in one.outline)
 
 
 def fronts(plan: Plan) -> tuple[PiecePlan, ...]:

@@ -72,7 +72,7 @@ class _Layout:
             (one.piece.name, one.copy): Drawing(plan, one.piece, self.scale, corner, _shift(one, left, high))
             for one in self.sets
         }
-        self.outlines = [[self.px(place) for place in assembly.outline(one)] for one in self.sets]
+        self.outlines = [[self.px(place) for place in one.outline] for one in self.sets]
         self.taken = Taken((), (20.0, top - 10, WIDTH - 20.0, self.foot + 24))
 
     def px(self, place: tuple[float, float]) -> Px:
@@ -210,7 +210,11 @@ class _Layout:
 
 
 def _shift(one: Set, left: float, high: float) -> Callable[[Point], tuple[float, float]]:
-    return lambda point: (one.at(point)[0] - left, one.at(point)[1] - high)
+    def shifted(point: Point) -> tuple[float, float]:
+        x, y = one.at(point)
+        return x - left, y - high
+
+    return shifted
 
 
 def _named(drawing: Drawing, share: Fraction, over: Fraction, size: float, alone: bool = False) -> Iterator[Item]:

@@ -6,6 +6,7 @@ In: a ``PiecePlan``. Out: its ``PieceInstructions``, or the ``RowInstructions`` 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Literal
 
 from turnchain.fabric import stitches
@@ -24,6 +25,7 @@ from turnchain.wording.instructions.rows import (
 )
 
 
+@lru_cache(maxsize=8)  # told in every language of a page
 def of_piece(piece: PiecePlan) -> PieceInstructions:
     """The instructions of ``piece``: its foundation and all of its rows, grouped, section by section in the order
     worked."""
@@ -54,6 +56,7 @@ def foundation(piece: PiecePlan) -> Foundation:
     )
 
 
+@lru_cache(maxsize=2)  # as above
 def of_row(piece: PiecePlan, row: Row) -> RowInstructions:
     """The instructions of one ``row`` of ``piece``, ungrouped."""
     following = piece.rows[row.index + 1] if row.index + 1 < len(piece.rows) else None
