@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import random
 from array import array
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -172,6 +173,8 @@ WRONG: list[tuple[str, tuple[Any, ...]]] = [
     ("fill_lines", (EDGE, [0, 9], [True, True])),
     ("fill_lines", (EDGE, [0], [])),
     ("stroke_lines", (EDGE, [-1], [True], 1.0, False, b"", 0.1)),
+    ("stroke_lines", (EDGE, [0], [True], 1.0, False, b"12345678", 0.1)),
+    ("fill_lines", (memoryview(b" " + EDGE)[1:], [0], [True])),  # no place for a number
     ("set_letters", ([EDGE], [], 1.0, 0.0, 0.0, 0.0)),
     ("set_letters", ([EDGE[:24]], [0.0], 1.0, 0.0, 0.0, 0.0)),
     ("cover", (EDGE[:24], 0.0, 0.0, (0, 0, 9, 9))),
@@ -179,6 +182,8 @@ WRONG: list[tuple[str, tuple[Any, ...]]] = [
     ("strew", (bytearray(20), 5, bytes(4), 2, [(-1, 0)], False)),
     ("strew", (bytearray(20), 5, bytes(4), 2, [(0, 0), (0, 3)], True)),
     ("strew", (bytearray(20), 0, bytes(4), 2, [(0, 0)], True)),
+    ("strew", (bytearray(20), 5, bytes(4), 2, [(0, 0, 0)], True)),
+    ("strew", (bytearray(20), 5, bytes(4), 2, [0], True)),
     ("fade", (bytes(4), bytes(5), 0.5)),
     ("lay_indexed", (bytearray(20), 5, bytes(4), 2, (4, 0, 2, 2, 0, 0), *BLENDS)),
     ("lay_indexed", (bytearray(20), 5, bytes(4), 2, (0, 0, 2, 2, 1, 0), *BLENDS)),
@@ -203,6 +208,44 @@ WRONG: list[tuple[str, tuple[Any, ...]]] = [
 def test_what_does_not_fit_is_refused(name: str, arguments: tuple[Any, ...]) -> None:
     with pytest.raises(ValueError, match=r"fit|out|outside|four|number|begins|before|shades|rows"):
         getattr(COMPILED, name)(*arguments)
+
+
+class Meddling:
+    """A number that changes lists whenever it is asked what it is."""
+
+    def __init__(self, lists: list[list[Any]], change: Callable[[list[Any]], None]) -> None:
+        self._lists, self._change = lists, change
+
+    def __float__(self) -> float:
+        for each in self._lists:
+            self._change(each)
+        return 1.0
+
+    def __index__(self) -> int:
+        return int(float(self))
+
+    def __bool__(self) -> bool:
+        return bool(float(self))
+
+
+@needs_both
+@pytest.mark.parametrize("change", [list.clear, lambda each: each.extend([(1 << 60, 1 << 60)] * 9999)])
+def test_lists_do_not_change_while_they_are_read(change: Callable[[list[Any]], None]) -> None:
+    lists: list[list[Any]] = [[], [], [], [], []]
+    starts, closed, letters, along, places = lists
+    meddling = Meddling(lists, change)
+    starts += [0, 1]
+    closed += [meddling, meddling]
+    letters += [EDGE, EDGE]
+    along += [meddling, 1.0]
+    places += [(0, meddling), (0, 0)]
+    assert COMPILED is not None
+    COMPILED.stroke_lines(EDGE, starts, closed, 1.0, False, b"", 0.1)
+    with pytest.raises(ValueError, match="fit"):
+        COMPILED.set_letters(letters, along, 1.0, 0.0, 0.0, 0.0)
+    with pytest.raises(TypeError):
+        COMPILED.strew(bytearray(20), 5, bytes(4), 2, places, True)
+    assert all(len(each) == 2 for each in lists)
 
 
 def test_a_band_paints_nothing_beside_itself() -> None:

@@ -5,15 +5,25 @@ each function takes and gives stands in loops.py; numpy_loops.py does the same i
 was not compiled. Sums that decide about a px are in whole numbers, so that none depends on its order; all other
 calculations stand in the same order in both files, and a compiler must not fuse them (see pyproject.toml).
 
-No function trusts its caller: sizes are checked before anything is read or written. */
+No function trusts its caller: sizes are checked before anything is read or written, and while a list is read no code
+is run that could change it. */
 
 #define PY_SSIZE_T_CLEAN
 #define Py_LIMITED_API 0x030B0000
 #include <Python.h>
+#include <float.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* The old floating-point unit of 32-bit x86 keeps more digits than numbers have: there numpy draws. */
+#if FLT_EVAL_METHOD != 0 && FLT_EVAL_METHOD != 1
+#error "sums would be rounded otherwise than in numpy"
+#endif
+#ifdef _MSC_VER
+#pragma fp_contract(off)
+#endif
 
 /* A px has so many sub-scanlines, each so many parts long; a curve is cut into so many pieces at most; a disc is not
 drawn again where one of so many before stands. */
@@ -25,7 +35,13 @@ static int refuse(const char *why) {
     return 0;
 }
 
-/* ---- numbers that grow in number ---- */
+/* ---- numbers, given and growing in number ---- */
+
+/* Whether a buffer holds float64, so many in each group. */
+static int holds_numbers(const Py_buffer *buffer, Py_ssize_t group) {
+    return (buffer->len % (group * (Py_ssize_t)sizeof(double)) == 0 && (uintptr_t)buffer->buf % sizeof(double) == 0)
+        || refuse("a buffer does not hold float64 in groups that fit");
+}
 
 typedef struct {
     double *at;
@@ -33,7 +49,8 @@ typedef struct {
 } Numbers;
 
 static int reserve(Numbers *numbers, Py_ssize_t more) {
-    if (numbers->count + more <= numbers->room) return 1;
+    if (more <= numbers->room - numbers->count) return 1;
+    if (more > PY_SSIZE_T_MAX / 64 - numbers->count) return PyErr_NoMemory(), 0;
     Py_ssize_t room = 2 * (numbers->count + more) + 64;
     double *at = realloc(numbers->at, (size_t)room * sizeof(double));
     if (!at) return PyErr_NoMemory(), 0;
@@ -161,8 +178,8 @@ typedef struct {
 } Lines;
 
 static int sound_lines(const Lines *lines) {
-    return lines->points.len % (2 * (Py_ssize_t)sizeof(double)) == 0
-        && PyList_Size(lines->closed) == lines->lines;
+    return holds_numbers(&lines->points, 2)
+        && (PyList_Size(lines->closed) == lines->lines || refuse("points and lines do not fit"));
 }
 
 /* Where polyline ``line`` begins and ends; 0 where that is outside the points. */
@@ -179,7 +196,7 @@ static PyObject *fill_lines(PyObject *Py_UNUSED(module), PyObject *args) {
         return NULL;
     lines.count = lines.points.len / 2 / (Py_ssize_t)sizeof(double), lines.lines = PyList_Size(lines.starts);
     Numbers edges = {0};
-    int sound = sound_lines(&lines) || refuse("points and lines do not fit");
+    int sound = sound_lines(&lines);
     for (Py_ssize_t line = 0; sound && line < lines.lines; line++) {
         Py_ssize_t first, after;
         sound = ends_of(&lines, line, &first, &after)
@@ -278,41 +295,54 @@ static PyObject *stroke_lines(PyObject *Py_UNUSED(module), PyObject *args) {
     lines.count = lines.points.len / 2 / (Py_ssize_t)sizeof(double), lines.lines = PyList_Size(lines.starts);
     pen.disc = disc.buf, pen.corners = disc.len / 2 / (Py_ssize_t)sizeof(double);
     Numbers edges = {0};
-    int sound = sound_lines(&lines) || refuse("points and lines do not fit");
+    int sound = sound_lines(&lines) && holds_numbers(&disc, 2);
     for (Py_ssize_t line = 0; sound && line < lines.lines; line++) {
         Py_ssize_t first, after;
         sound = ends_of(&lines, line, &first, &after)
             && stroke_line(&edges, &pen, (double *)lines.points.buf + 2 * first, after - first,
-                           PyObject_IsTrue(PyList_GetItem(lines.closed, line)));
+                           PyList_GetItem(lines.closed, line) == Py_True);
     }
     free(pen.centres.at);
     PyBuffer_Release(&lines.points), PyBuffer_Release(&disc);
     return given_back(&edges, sound);
 }
 
-/* The edges of letters, each so far along its line, turned, enlarged and moved. */
+/* From ems along a line of words to px: an em along the line, and where the line begins. */
+typedef struct {
+    double cosine, sine, right, down;
+} Setting;
+
+/* The edges of a letter, so many ems along its line. */
+static int set_letter(Numbers *edges, PyObject *letter, PyObject *place, const Setting *setting) {
+    char *bytes;
+    Py_ssize_t size;
+    if (!PyFloat_Check(place)) return refuse("a letter's place is no float that fits");
+    if (PyBytes_AsStringAndSize(letter, &bytes, &size)) return 0;
+    Py_ssize_t count = size / (Py_ssize_t)sizeof(double);
+    if (size % (4 * (Py_ssize_t)sizeof(double))) return refuse("an edge has four numbers");
+    if (!reserve(edges, count)) return 0;
+    const double *from = (const double *)bytes;
+    double along = PyFloat_AsDouble(place), *to = edges->at + edges->count;
+    for (Py_ssize_t i = 0; i < count; i += 2) {
+        double x = from[i] + along, y = from[i + 1];
+        to[i] = x * setting->cosine - y * setting->sine + setting->right;
+        to[i + 1] = x * setting->sine + y * setting->cosine + setting->down;
+    }
+    edges->count += count;
+    return 1;
+}
+
 static PyObject *set_letters(PyObject *Py_UNUSED(module), PyObject *args) {
     PyObject *letters, *places;
-    double cosine, sine, right, down;
-    if (!PyArg_ParseTuple(args, "O!O!dddd", &PyList_Type, &letters, &PyList_Type, &places, &cosine, &sine, &right,
-                          &down))
+    Setting setting;
+    if (!PyArg_ParseTuple(args, "O!O!dddd", &PyList_Type, &letters, &PyList_Type, &places, &setting.cosine,
+                          &setting.sine, &setting.right, &setting.down))
         return NULL;
     Numbers edges = {0};
-    int sound = PyList_Size(letters) == PyList_Size(places) || refuse("letters and places do not fit");
-    for (Py_ssize_t i = 0; sound && i < PyList_Size(letters); i++) {
-        char *bytes;
-        Py_ssize_t size;
-        double along = PyFloat_AsDouble(PyList_GetItem(places, i));
-        sound = !PyErr_Occurred() && PyBytes_AsStringAndSize(PyList_GetItem(letters, i), &bytes, &size) == 0
-            && (size % (4 * (Py_ssize_t)sizeof(double)) == 0 || refuse("an edge has four numbers"))
-            && reserve(&edges, size / (Py_ssize_t)sizeof(double));
-        const double *from = (const double *)bytes;
-        for (Py_ssize_t n = 0; sound && n < size / (Py_ssize_t)sizeof(double); n += 2) {
-            double x = from[n] + along, y = from[n + 1];
-            edges.at[edges.count++] = x * cosine - y * sine + right;
-            edges.at[edges.count++] = x * sine + y * cosine + down;
-        }
-    }
+    Py_ssize_t count = PyList_Size(letters);
+    int sound = count == PyList_Size(places) || refuse("letters and places do not fit");
+    for (Py_ssize_t i = 0; sound && i < count; i++)
+        sound = set_letter(&edges, PyList_GetItem(letters, i), PyList_GetItem(places, i), &setting);
     return given_back(&edges, sound);
 }
 
@@ -508,6 +538,7 @@ static int prepared(Room *room, const double *edges, Py_ssize_t count, const Win
     }
     for (Py_ssize_t line = 0; line < height * SUBLINES; line++) {
         Py_ssize_t own = room->ends[line];
+        if (own > PY_SSIZE_T_MAX / 16 - total) return 0;
         room->ends[line] = total, total += own;
     }
     return (room->crossings = malloc(((size_t)total + 1) * sizeof *room->crossings)) != NULL;
@@ -582,12 +613,12 @@ static PyObject *cover(PyObject *Py_UNUSED(module), PyObject *args) {
     if (!PyArg_ParseTuple(args, "y*dd(nnnn)", &edges, &x, &y, &window.left, &window.top, &window.right, &window.bottom))
         return NULL;
     PyObject *mask = NULL;
-    const Py_ssize_t far = (Py_ssize_t)1 << 30; /* no picture is wider */
-    if (edges.len % (4 * (Py_ssize_t)sizeof(double)))
-        refuse("an edge has four numbers");
-    else if (window.left < -far || window.top < -far || window.right > far || window.bottom > far)
-        refuse("a window lies outside every picture");
-    else
+    /* no picture is wider, and its sub-scanlines can be counted */
+    const Py_ssize_t most = PY_SSIZE_T_MAX / 32 < 1 << 30 ? PY_SSIZE_T_MAX / 32 : 1 << 30;
+    int sound = holds_numbers(&edges, 4)
+        && ((window.left >= -most && window.top >= -most && window.right <= most && window.bottom <= most)
+            || refuse("a window lies outside every picture"));
+    if (sound)
         mask = cover_moved(edges.buf, edges.len / 4 / (Py_ssize_t)sizeof(double), x, y, &window);
     PyBuffer_Release(&edges);
     return mask;
@@ -647,13 +678,19 @@ static Py_ssize_t clear_of_next(const Place *places, Py_ssize_t count, Py_ssize_
     return count;
 }
 
-static Place *places_of(PyObject *list, const Sheet *sheet, const Sheet *mask) {
-    Py_ssize_t count = PyList_Size(list);
+static int read_place(PyObject *pair, Place *place) {
+    if (!PyTuple_Check(pair) || PyTuple_Size(pair) != 2) return refuse("a place is no x and y that fit");
+    place->x = PyLong_AsSsize_t(PyTuple_GetItem(pair, 0));
+    if (place->x == -1 && PyErr_Occurred()) return 0;
+    place->y = PyLong_AsSsize_t(PyTuple_GetItem(pair, 1));
+    return !(place->y == -1 && PyErr_Occurred());
+}
+
+static Place *places_of(PyObject *list, Py_ssize_t count, const Sheet *sheet, const Sheet *mask) {
     Place *places = malloc((size_t)(count + 1) * sizeof *places);
     if (!places) return PyErr_NoMemory(), NULL;
     for (Py_ssize_t i = 0; i < count; i++)
-        if (!PyArg_ParseTuple(PyList_GetItem(list, i), "nn", &places[i].x, &places[i].y)
-            || !inside(sheet, mask, places[i].x, places[i].y)) {
+        if (!read_place(PyList_GetItem(list, i), places + i) || !inside(sheet, mask, places[i].x, places[i].y)) {
             free(places);
             return NULL;
         }
@@ -664,14 +701,14 @@ static PyObject *strew(PyObject *Py_UNUSED(module), PyObject *args) {
     Py_buffer alpha, masked;
     Py_ssize_t width, mask_width;
     PyObject *list;
-    int sorted;
-    if (!PyArg_ParseTuple(args, "w*ny*nO!p", &alpha, &width, &masked, &mask_width, &PyList_Type, &list, &sorted))
+    int in_rows;
+    if (!PyArg_ParseTuple(args, "w*ny*nO!p", &alpha, &width, &masked, &mask_width, &PyList_Type, &list, &in_rows))
         return NULL;
     Sheet sheet, mask;
-    Place *places = sheet_of(&alpha, width, &sheet) && sheet_of(&masked, mask_width, &mask)
-        ? places_of(list, &sheet, &mask) : NULL;
     Py_ssize_t count = PyList_Size(list), every = 1;
-    if (places && sorted && count > 1) {
+    Place *places = sheet_of(&alpha, width, &sheet) && sheet_of(&masked, mask_width, &mask)
+        ? places_of(list, count, &sheet, &mask) : NULL;
+    if (places && in_rows && count > 1) {
         qsort(places, (size_t)count, sizeof *places, by_row);
         every = clear_of_next(places, count, mask.width);
     }
@@ -756,10 +793,11 @@ typedef struct {
 } Blends;
 
 static int sound_blends(const Blends *blends) {
-    return (blends->known.len == 256 && blends->lines.len == 256 && blends->table.len % 256 == 0
-            && blends->table.len >= 512 && blends->table.len <= 256 * 256
-            && blends->shades.len <= 256 * 4 * (Py_ssize_t)sizeof(double))
-        || refuse("a table has a row for each of 256 numbers");
+    return holds_numbers(&blends->shades, 4)
+        && ((blends->known.len == 256 && blends->lines.len == 256 && blends->table.len % 256 == 0
+             && blends->table.len >= 512 && blends->table.len <= 256 * 256
+             && blends->shades.len <= 256 * 4 * (Py_ssize_t)sizeof(double))
+            || refuse("a table has a row for each of 256 numbers"));
 }
 
 static void learn(Blends *blends, int number) {
@@ -834,7 +872,8 @@ static PyObject *lay_full(PyObject *Py_UNUSED(module), PyObject *args) {
         return NULL;
     Sheet mask;
     int sound = sheet_of(&masked, mask_width, &mask)
-        && ((width > 0 && canvas.len % 4 == 0 && canvas.len / 4 % width == 0 && ink.len == 4)
+        && ((width > 0 && canvas.len % 4 == 0 && canvas.len / 4 % width == 0 && ink.len == 4
+             && (uintptr_t)canvas.buf % sizeof(uint32_t) == 0)
             || refuse("colours and width do not fit"))
         && fits(&part, width, canvas.len / 4 / width, &mask);
     uint32_t over = 0;
@@ -898,7 +937,7 @@ static PyObject *fill(PyObject *Py_UNUSED(module), PyObject *args) {
                  && count <= (most - start) / px.len && rows - 1 <= (most - start - count * px.len) / stride)
         || refuse("a rectangle reaches out of its canvas");
     unsigned char *first = sound ? (unsigned char *)canvas.buf + start : NULL;
-    for (Py_ssize_t i = 0; sound && i < count; i++) memcpy(first + i * px.len, px.buf, (size_t)px.len);
+    for (Py_ssize_t i = 0; sound && i < count; i++) memmove(first + i * px.len, px.buf, (size_t)px.len);
     for (Py_ssize_t row = 1; sound && row < rows; row++)
         memmove(first + row * stride, first, (size_t)(count * px.len));
     PyBuffer_Release(&canvas), PyBuffer_Release(&px);
@@ -908,31 +947,50 @@ static PyObject *fill(PyObject *Py_UNUSED(module), PyObject *args) {
 
 /* ---- rectangles over one another ---- */
 
-/* What the ``above`` share with the ``below`` that were painted before or with them, in 256ths of a px. Both: left,
-top, right, bottom and place in the order of painting, from the top down. */
+/* A rectangle, and its place in the order of painting. */
+enum { LEFT, TOP, RIGHT, BOTTOM, ORDER, SIDES };
+
+/* What two rectangles share, in 256ths of a px, if ``other`` was painted with ``one`` or later. */
+static uint64_t shared(const double *one, const double *other) {
+    const double most = 1e15; /* no picture has so many */
+    double across = smaller(one[RIGHT], other[RIGHT]) - larger(one[LEFT], other[LEFT]);
+    double down = smaller(one[BOTTOM], other[BOTTOM]) - larger(one[TOP], other[TOP]);
+    if (!(across > 0 && down > 0 && other[ORDER] >= one[ORDER])) return 0;
+    return (uint64_t)rint(smaller(across * down * 256, most));
+}
+
+/* For each of the rectangles, from the top down, how far down those up to it reach; NULL without memory. */
+static double *reaches(const double *rectangles, Py_ssize_t count) {
+    double *reach = malloc(((size_t)count + 1) * sizeof *reach);
+    for (Py_ssize_t i = 0; reach && i < count; i++) {
+        double bottom = rectangles[SIDES * i + BOTTOM];
+        reach[i] = i ? larger(bottom, reach[i - 1]) : bottom;
+    }
+    return reach;
+}
+
+/* What the ``above`` share with the ``below`` that were painted before or with them, both from the top down. */
+static uint64_t all_shared(const double *below, Py_ssize_t count, const double *above, Py_ssize_t others,
+                           const double *reach) {
+    uint64_t total = 0;
+    Py_ssize_t first = 0;
+    for (const double *one = below; one < below + SIDES * count; one += SIDES) {
+        while (first < others && reach[first] <= one[TOP]) first++;
+        for (Py_ssize_t i = first; i < others && above[SIDES * i + TOP] < one[BOTTOM]; i++)
+            total += shared(one, above + SIDES * i);
+    }
+    return total;
+}
+
 static PyObject *overlap(PyObject *Py_UNUSED(module), PyObject *args) {
     Py_buffer below, above;
     if (!PyArg_ParseTuple(args, "y*y*", &below, &above)) return NULL;
-    Py_ssize_t size = 5 * (Py_ssize_t)sizeof(double), many = above.len / size, near = 0;
-    const double *others = above.buf;
-    const double MOST = 1e15; /* no picture has so many */
-    uint64_t total = 0;
-    double *reach = malloc(((size_t)many + 1) * sizeof *reach); /* how far down those up to each reach */
-    for (Py_ssize_t i = 0; reach && i < many; i++)
-        reach[i] = larger(others[5 * i + 3], i ? reach[i - 1] : others[5 * i + 3]);
-    for (Py_ssize_t i = 0; reach && i < below.len / size; i++) {
-        const double *one = (const double *)below.buf + 5 * i;
-        while (near < many && reach[near] <= one[1]) near++;
-        for (Py_ssize_t j = near; j < many && others[5 * j + 1] < one[3]; j++) {
-            const double *other = others + 5 * j;
-            double across = smaller(one[2], other[2]) - larger(one[0], other[0]);
-            double down = smaller(one[3], other[3]) - larger(one[1], other[1]);
-            if (across > 0 && down > 0 && other[4] >= one[4])
-                total += (uint64_t)rint(smaller(across * down * 256, MOST));
-        }
-    }
+    const Py_ssize_t size = SIDES * (Py_ssize_t)sizeof(double);
+    int sound = holds_numbers(&below, SIDES) && holds_numbers(&above, SIDES);
+    double *reach = sound ? reaches(above.buf, above.len / size) : NULL;
+    uint64_t total = reach ? all_shared(below.buf, below.len / size, above.buf, above.len / size, reach) : 0;
     PyBuffer_Release(&below), PyBuffer_Release(&above);
-    if (!reach) return PyErr_NoMemory();
+    if (!reach) return sound ? PyErr_NoMemory() : NULL;
     free(reach);
     return PyLong_FromUnsignedLongLong(total);
 }
