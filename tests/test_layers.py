@@ -243,7 +243,8 @@ def test_starting_up_is_quick(words: list[str]) -> None:
 #: Rooms and modules that a straight panel in one size and in the shipped letters does without.
 NOT_FOR_A_PANEL = (
     "commands.beginning", "commands.making", "lettering.machine", "lettering.opened", "planning.every_size",
-    "planning.fitting", "planning.progress", "planning.shaped", "reading.brackets", "recipes", "proof",
+    "planning.fitting", "planning.profiles", "planning.progress", "planning.shaped", "proof", "reading.brackets",
+    "reading.parts", "recipes",
 )  # fmt: skip
 
 

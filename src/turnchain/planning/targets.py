@@ -9,14 +9,17 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise, takewhile
+from typing import TYPE_CHECKING
 
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, OutlineStretch, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
-from turnchain.planning.profiles import Profile, profile
 from turnchain.records import frozen, replace
+
+if TYPE_CHECKING:
+    from turnchain.planning.profiles import Profile
 
 
 @frozen
@@ -189,6 +192,8 @@ def _panel_target(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
 
 def _profiled_target(piece: Piece, gauge: Gauge, top: Side | None, size: tuple[Fraction, Fraction]) -> Target:
     """A panel worked sideways with parts, of a ``size`` in cm along the rows' height and across it."""
+    from turnchain.planning.profiles import profile  # for such pieces alone
+
     assert piece.upper is not None, "only a piece with parts"
     steepest = gauge.half / gauge.row
     whole = profile(piece.upper, *size, piece.neck, top == "right", steepest)

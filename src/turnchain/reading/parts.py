@@ -1,5 +1,4 @@
-"""Parts of a piece by their names: armhole, taper, slit, open front, sloping shoulders, sleeve cap, triangles; and
-names in outlines.
+"""Parts of a piece by their names: armhole, taper, slit, open front, sloping shoulders, sleeve cap.
 
 In: a piece as it stands in the file. Out: the outline that its parts come to (``part_lines``), with names for its
 stretches, as a maker could have written it: nothing after this room knows of parts. Where parts collide,
@@ -8,117 +7,31 @@ stretches, as a maker could have written it: nothing after this room knows of pa
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import partial
 from math import ceil
-from typing import Final, Literal
 
 from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
 from turnchain.reading import shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.part_checks import PartChecks
-from turnchain.reading.part_lines import CAP_TOP, Cap, Corner, PanelParts, Tapering, stretches
+from turnchain.reading.part_lines import CAP_TOP, Cap, PanelParts, Tapering, stretches
 from turnchain.reading.piece_tables import (
+    PARTS,
     ArmholeTable,
     CapTable,
     FrontTable,
-    HalfTriangleTable,
     NeckTable,
     PieceTable,
     TaperTable,
-    TriangleTable,
 )
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, told
 from turnchain.reading.toml_text import Raw
 from turnchain.records import replace
 from turnchain.units import shown
-
-#: The parts of a panel.
-PARTS: Final = ("armhole", "taper", "slit", "front", "shoulder_slope", "cap")
-#: Names that an edge has without being named.
-_TAKEN: Final = ("first", "last", "left", "right", "lower", "upper", "shoulder")
-_LINES: Final = ("outline", "left_outline", "right_outline")
-
-
-# ------------------------------------------------------------------------------------------- names in outlines
-
-
-def without_names(raw: Raw) -> tuple[Raw, dict[str, list[object]]]:
-    """A piece as it stands in the file without the names in its outlines, and those names: for every point that of the
-    stretch that ends there, None where it has none."""
-    plain = dict(raw)
-    names: dict[str, list[object]] = {}
-    for key in _LINES:
-        points = raw.get(key)
-        if isinstance(points, list) and any(_named(point) for point in points):
-            plain[key] = [point[:2] if _named(point) else point for point in points]
-            names[key] = [point[2] if _named(point) else None for point in points]
-    return plain, names
-
-
-def _named(point: object) -> bool:
-    return isinstance(point, list) and len(point) == 3 and isinstance(point[2], str)
-
-
-def name_stretches(notes: Notes, piece: PieceTable, names: Mapping[str, list[object]], place: Place) -> None:
-    """Gives a ``piece`` the stretches that are named in its outlines, as far as these are sound."""
-    found: list[pattern.OutlineStretch] = []
-    for key, said in names.items():
-        points = getattr(piece, key)
-        if points is None:
-            continue
-        _check_names(notes, said, place.key(key))
-        corners = [Corner(height, reach, str(name or "")) for (height, reach), name in zip(points, said, strict=True)]
-        if key != "right_outline":
-            found += stretches(corners, "left")
-        if key != "left_outline":
-            found += stretches(corners, "right")
-    if found:
-        piece.sound["stretches"] = tuple(found)
-
-
-def _check_names(notes: Notes, said: Iterable[object], place: Place) -> None:
-    for nth, name in enumerate(said, 1):
-        if name is None:
-            continue
-        here = place.entry("point", nth)
-        if nth == 1:
-            allowed = "a name is that of the stretch which ends at its point"
-            notes.say(here, f"the name {told(str(name))}", allowed, "write it at the next point")
-        elif str(name) in _TAKEN or not str(name).strip() or "." in str(name):
-            notes.say(here, told(str(name)), f"must be a name without a point, and not {listed(_TAKEN)}")
-
-
-# --------------------------------------------------------------------------------------------------- triangles
-
-
-def triangle(notes: Notes, piece: PieceTable, place: Place) -> None:
-    """Gives a piece that is a triangle its outline: begun at its point, or worked sideways, from one end of its long
-    edge, along which it grows at the other edge; a whole one goes back to a point at the other end."""
-    kinds = (("triangle", TriangleTable, piece.triangle), ("half_triangle", HalfTriangleTable, piece.half_triangle))
-    for key, kind, raw in kinds:
-        if raw is None:
-            continue
-        found = notes.table(kind, raw, place.key(key))
-        width, height = found.sound.get("width"), found.sound.get("height")
-        sideways = piece.worked == "sideways"
-        if isinstance(width, Fraction) and isinstance(height, Fraction):
-            piece.sound["outline"] = _triangle(width, height, sideways, key == "triangle")
-        if key == "half_triangle" or sideways:
-            piece.sound["align"] = found.sound.get("straight", "right" if key == "triangle" else "left")
-
-
-def _triangle(width: Fraction, height: Fraction, sideways: bool, whole: bool) -> shapes.Points:
-    zero = Fraction(0)
-    if not sideways:
-        return (zero, zero), (height, width)
-    return ((zero, zero), (width / 2, height), (width, zero)) if whole else ((zero, zero), (width, height))
-
-
-# -------------------------------------------------------------------------------------------- parts of a panel
 
 
 def panel(
@@ -291,32 +204,3 @@ def _edge_of_steps(armhole: pattern.Armhole, row: Fraction) -> str:
     """The side of the chart for the upper edge: after an even number of rows one starts at the right."""
     rows = max(1, round(armhole.width / row))
     return "left" if rows % 2 else "right"
-
-
-def mirrored(piece: PieceTable) -> None:
-    """Turns a ``piece`` over: left and right of its shape change places."""
-    sound, other = piece.sound, {"left": "right", "right": "left"}
-    for one, two in (("left_outline", "right_outline"),):
-        if one in sound or two in sound:
-            sound[one], sound[two] = sound.get(two), sound.get(one)
-    for key in ("align", "neck_edge"):
-        if sound.get(key) in other:
-            sound[key] = other[str(sound[key])]
-    if piece.sound.get("worked") == "sideways" and "neck_edge" not in sound:
-        sound["neck_edge"] = "left"
-    upper = sound.get("upper")
-    if isinstance(upper, pattern.UpperEdge):
-        sound["upper"] = _turned(upper)
-    if "stretches" in sound:
-        turned = (replace(one, side=other[one.side]) for one in sound["stretches"])  # type: ignore[attr-defined]
-        sound["stretches"] = tuple(sorted(turned, key=lambda one: (one.side, one.low, one.high)))
-
-
-def _turned(upper: pattern.UpperEdge) -> pattern.UpperEdge:
-    other: dict[str, Literal["left", "right", "both"]] = {"left": "right", "right": "left", "both": "both"}
-    armhole, front = upper.armhole, upper.front
-    if armhole is not None:
-        armhole = replace(armhole, edge=other[armhole.edge])
-    if front is not None:
-        front = replace(front, side="right" if front.side == "left" else "left")
-    return replace(upper, armhole=armhole, front=front)

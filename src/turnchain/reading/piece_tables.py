@@ -39,6 +39,8 @@ def _tables_or_one(example: str) -> values.Reader[list[Raw]]:
     return read
 
 
+#: The keys of the parts of a panel.
+PARTS: Final = ("armhole", "taper", "slit", "front", "shoulder_slope", "cap")
 _ROUND: Final = re.compile(r"(?<![^\W_])(rounds?|tubes?|tubular|spirals?|circular(ly)?)(?![^\W_])", re.IGNORECASE)
 #: What to do instead of working in the round.
 WORKED_FLAT: Final = (

@@ -7,17 +7,19 @@ for the second of every pair that is made mirrored.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Final, NamedTuple, cast
+from typing import TYPE_CHECKING, Final, NamedTuple, cast
 
 from turnchain.fabric.gauge import Gauge
 from turnchain.pattern import OutlineStretch
-from turnchain.reading import parts, shapes
+from turnchain.reading import outlines, shapes
 from turnchain.reading.notes import Notes
-from turnchain.reading.part_lines import PanelParts
-from turnchain.reading.piece_tables import NeckTable, PieceTable
+from turnchain.reading.piece_tables import PARTS, NeckTable, PieceTable
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, nearest, told
 from turnchain.reading.toml_text import Raw
+
+if TYPE_CHECKING:
+    from turnchain.reading.part_lines import PanelParts
 
 #: What a piece that is the mirror image of another may have of its own.
 _OWN: Final = ("name", "mirror", "count", "stripes", "stripes_begin", "before", "after")
@@ -42,12 +44,12 @@ def read_pieces(notes: Notes, raws: Sequence[Raw], gauge: Gauge | None) -> list[
     """What is sound of the pieces; without a ``gauge`` their sizes in rows and clusters are not checked, and what needs
     it is left out."""
     places = list(_places(raws))
-    plain = [parts.without_names(raw) for raw in raws]
+    plain = [outlines.without_names(raw) for raw in raws]
     tables = [notes.table(PieceTable, raw, place) for (raw, _), place in zip(plain, places, strict=True)]
     written = []
     for piece, (raw, names), place in zip(tables, plain, places, strict=True):
         neck = _checked(notes, piece, raw, place, gauge)
-        parts.name_stretches(notes, piece, names, place)
+        outlines.name_stretches(notes, piece, names, place)
         written.append(ReadPiece(piece, neck, raw, place))
     written = _with_outlines(notes, written, gauge)
     found = [_mirror_image(notes, one, written) for one in written]
@@ -66,12 +68,16 @@ def _checked(notes: Notes, piece: PieceTable, raw: Raw, place: Place, gauge: Gau
     """What is sound of the neck of a piece that is no mirror image; its form and its size are checked."""
     if "mirror" in raw:
         return None
-    parts.triangle(notes, piece, place)
+    outlines.triangle(notes, piece, place)
     return shapes.check(notes, piece, raw, place, gauge)
 
 
 def _with_outlines(notes: Notes, written: list[ReadPiece], gauge: Gauge | None) -> list[ReadPiece]:
     """All pieces, those with parts with their outlines; caps last, since they fit the armholes of others."""
+    if not any(key in one.raw for one in written for key in PARTS):
+        return written
+    from turnchain.reading import parts  # for panels with parts
+
     panels: dict[str, PanelParts] = {}
     for one in written:
         made = parts.panel(notes, one.piece, one.neck, one.raw, one.place, gauge)
@@ -81,6 +87,8 @@ def _with_outlines(notes: Notes, written: list[ReadPiece], gauge: Gauge | None) 
 
 
 def _with_outline(notes: Notes, one: ReadPiece, panels: dict[str, PanelParts]) -> ReadPiece:
+    from turnchain.reading import parts  # see above
+
     panel = panels.get(one.piece.name or "")
     if panel is not None and one.piece.cap is not None:
         panel = parts.with_cap(notes, panel, one.piece.cap, one.place, panels)
@@ -122,7 +130,7 @@ def _turned(other: ReadPiece, own: dict[str, object], raw: Raw, place: Place) ->
     kept = {key: value for key, value in other.piece.sound.items() if key not in _OWN}
     piece = PieceTable({**kept, **{key: value for key, value in own.items() if key in _OWN}})
     piece.sound["mirrors"] = other.piece.name
-    parts.mirrored(piece)
+    outlines.mirrored(piece)
     return ReadPiece(piece, other.neck, {**other.raw, "name": raw.get("name")}, place)
 
 
