@@ -142,11 +142,13 @@ class Cloth:
     def define(self, part: str, key: Hashable, items: Callable[[], tuple[Item, ...]]) -> str:
         """The name of the definition of a ``part`` for ``key``; where it is new, ``items`` is called for what it is
         made of."""
-        if (part, key) not in self._names:
+        own = part, key
+        name = self._names.get(own)  # once, since keys are long
+        if name is None:
             made = items()  # may define others, which must stand before it
-            self._names[part, key] = f"{self.prefix}{part}-{len(self._names) + 1}"
-            self.made[self._names[part, key]] = made
-        return self._names[part, key]
+            name = self._names[own] = f"{self.prefix}{part}-{len(self._names) + 1}"
+            self.made[name] = made
+        return name
 
 
 def foot_of(laid: Placed, row: Row, side: Side) -> int:
@@ -318,10 +320,12 @@ class Stitches:
         lies = (self.laid.quarters, self.laid.scale, self.tall, key)
         if long == 1:
             return self.cloth.define(part, lies, items)
-        inner, step = self._run(part, key, long // RUN, items), 2 * long // RUN
-        return self.cloth.define(f"{part}-run", (lies, long), lambda: tuple(
-            Use(inner, *self.offset(step * nth, 0.0), INK) for nth in range(RUN)
-        ))
+
+        def runs() -> tuple[Item, ...]:
+            inner, step = self._run(part, key, long // RUN, items), 2 * long // RUN
+            return tuple(Use(inner, *self.offset(step * nth, 0.0), INK) for nth in range(RUN))
+
+        return self.cloth.define(f"{part}-run", (lies, long), runs)
 
     # ------------------------------------------------------------------------------------------------- clusters
 

@@ -213,17 +213,20 @@ class Blocks:
         """The outline of ``uses`` about the first of them."""
         x, y = uses[0].x, uses[0].y
         about = tuple(Use(use.name, rounded(use.x - x), rounded(use.y - y), INK) for use in uses)
-        if about not in self._blocks:
-            self._blocks[about] = name = f"{self.prefix}block-{len(self._blocks) + 1}"
+        name = self._blocks.get(about)  # once, since it is long
+        if name is None:
+            name = self._blocks[about] = f"{self.prefix}block-{len(self._blocks) + 1}"
             self.made[name] = merge(path for use in about for path in self._placed(use))
-        return self._blocks[about]
+        return name
 
     def _placed(self, use: Use) -> list[Path]:
-        if use not in self._at:
-            self._at[use] = [
-                replace(path, steps=tuple(_moved(step, use.x, use.y) for step in path.steps)) for path in self._of(use)
+        found = self._at.get(use)
+        if found is None:
+            found = self._at[use] = [
+                replace(path, steps=tuple([_moved(step, use.x, use.y) for step in path.steps]))
+                for path in self._of(use)
             ]
-        return self._at[use]
+        return found
 
     def _of(self, use: Use) -> tuple[Path, ...]:
         """All paths of a definition, those of the definitions in it included."""
