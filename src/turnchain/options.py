@@ -50,7 +50,7 @@ def languages() -> Iterable[str]:
 
 def post_sizes() -> Iterable[str]:
     """The names of the sizes of pictures for posting."""
-    from turnchain.drawing.posting import SIZES  # it brings numpy
+    from turnchain.drawing.posting import SIZES  # it brings drawings
 
     return SIZES
 

@@ -165,7 +165,7 @@ def _scenes(asked: Question) -> dict[str, Scene]:
 
 
 def _draws() -> bool:
-    """Whether pictures are drawn px for px here: a browser's Python has no numpy."""
+    """Whether pictures are drawn px for px here: a browser's Python has neither numpy nor what a compiler made."""
     return find_spec("numpy") is not None
 
 

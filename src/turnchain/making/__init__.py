@@ -72,7 +72,7 @@ def lettered(plan: Plan, *others: Plan) -> Plan:
 
 def spared(source: Path, look: Look) -> dict[Path, str]:
     """The maker's own files, which nothing that is made may replace, with words for each."""
-    from turnchain.drawing import glyphs  # XML and numpy, which words alone do without
+    from turnchain.drawing import glyphs  # XML, which words alone do without
 
     own = {} if look.symbols is None else {look.symbols / f"{name}.svg": "a symbol of yours" for name in glyphs.names()}
     return {source: "the pattern file itself", **own}

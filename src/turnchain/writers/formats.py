@@ -1,7 +1,7 @@
 """What can be written: the one list of formats, for the command line, ``making`` and the pages.
 
 In: the name of a file. Out: the format that its ending stands for, and with it the writer. A writer is imported when it
-is first needed: to import numpy and svgwrite takes a tenth of a second.
+is first needed: to import Pillow and svgwrite takes a few hundredths of a second.
 """
 
 from __future__ import annotations
