@@ -25,7 +25,7 @@ from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
 #: Glyphs are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
-MOST_BYTES = 1 << 23
+MOST_BYTES = 3 << 20
 
 
 @frozen(eq=False)

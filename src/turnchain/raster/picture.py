@@ -30,7 +30,7 @@ from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 from turnchain.terminal import progress
 
 #: About how many bytes a band holds.
-BAND = 1 << 22
+BAND = 1 << 21
 #: A definition of more px than this is drawn item by item instead of cached.
 LARGEST_GLYPH = 1 << 22
 #: A path of more px than this is drawn anew for each band, so many px at a time, instead of cached: to compute
