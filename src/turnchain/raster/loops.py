@@ -1,4 +1,4 @@
-"""The inner loops of the rasteriser: in C where that was compiled (``_loops.c``), else in numpy (``numpy_loops``).
+"""The inner loops of the rasteriser: in C (``compiled``) where there was a compiler, else in numpy (``numpy_loops``).
 
 Both take and give the same bytes, which the tests compare, so that no picture depends on which of them drew it. In C a
 chart takes half the time, and numpy need not be loaded. Numbers stand in buffers of float64; masks and canvases are

@@ -1,6 +1,6 @@
 """The inner loops of the rasteriser in numpy, for where no compiler was found: see ``loops`` for what they do.
 
-Everything is calculated in the order in which ``_loops.c`` does, so that the bytes are the same.
+Everything is calculated in the order in which ``compiled`` does, so that the bytes are the same.
 """
 
 from __future__ import annotations
