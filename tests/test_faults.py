@@ -118,7 +118,7 @@ def quick(source: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], Non
     """``make`` into a folder, all of it but the drawing: a small picture stands for all, and pages are made once."""
     plan = planned(source)
     pages = {module: make(plan) for module, make in ((beside, beside.page), (blog, blog.markdown))}
-    monkeypatch.setattr(everything, "planned", lambda *_: plan)
+    monkeypatch.setattr(everything, "planned", lambda *_, **__: plan)
     monkeypatch.setattr(everything, "scenes", lambda *_: [("front", DOT)])
     monkeypatch.setattr(os, "fsync", lambda _: None)
     monkeypatch.setattr(beside, "page", lambda *_: pages[beside])

@@ -113,7 +113,7 @@ def read(page: str) -> str:
 
 @cache
 def case(name: str) -> Plan:
-    return planned(CASES / f"{name}.toml")
+    return planned(CASES / f"{name}.toml", others=True)
 
 
 def strangers(plan: Plan, text: str) -> set[str]:

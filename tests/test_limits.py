@@ -21,7 +21,7 @@ from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS
-from turnchain.planning import budget, candidates
+from turnchain.planning import budget, shaped
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.pieces import job_of
 from turnchain.planning.planner import plan_pattern
@@ -147,8 +147,8 @@ def test_what_is_far_too_large_is_refused_before_anything_is_searched(
     def searched(*_: object) -> None:
         raise AssertionError("an edge was searched")
 
-    monkeypatch.setattr(candidates, "fit_edge", searched)
-    monkeypatch.setattr(candidates, "neck_path", searched)
+    monkeypatch.setattr(shaped, "fit_edge", searched)
+    monkeypatch.setattr(shaped, "neck_path", searched)
     with pytest.raises(PatternError, match="would take minutes") as caught:
         plan_pattern(read_text(HEAD + TOO_LARGE[kind], "a.toml"), "a.toml")
     assert len(caught.value.problems) == 1
