@@ -36,6 +36,7 @@ FEW = 100
 
 T = TypeVar("T")
 _Record = TypeVar("_Record")
+_Class = TypeVar("_Class", bound=type[Any])
 
 
 def for_the_last(function: Callable[[_Record], T]) -> Callable[[_Record], T]:
@@ -53,7 +54,6 @@ def for_the_last(function: Callable[[_Record], T]) -> Callable[[_Record], T]:
         return value
 
     return asked
-_Class = TypeVar("_Class", bound=type[Any])
 
 
 class _Factory:
